@@ -1,0 +1,1 @@
+"""Stress–strain laws of concrete and steel, and the properties they need."""

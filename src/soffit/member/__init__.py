@@ -1,0 +1,1 @@
+"""Spans, supports, loads and tendons to the life of the beam."""

@@ -1,0 +1,1 @@
+"""Outline and layers of steel to the equilibrium of a section."""

@@ -1,0 +1,221 @@
+"""The outline of a section as a stack of trapezoids: whatever its shape, width is linear in height between breaks.
+
+Only the width at each height matters to a section that bends about a horizontal axis, so an outline that is not
+symmetric about the vertical axis is taken as held against twisting and sideways bending.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import cos, pi, sin, sqrt
+
+import numpy as np
+from numpy.typing import NDArray
+
+Point = tuple[float, float]
+
+
+@dataclass(frozen=True)
+class Outline:
+    """Concrete between a soffit at y = 0 and a top at y = ``depth``.
+
+    ``strips`` has one row a trapezoid: y_low, y_high, width_low, width_high (mm), from the soffit up.
+    ``points`` and ``holes`` keep the polygon for drawing, x about the centre line.
+    """
+
+    shape: str
+    strips: NDArray[np.float64]
+    points: tuple[Point, ...]
+    holes: tuple[tuple[Point, ...], ...] = ()
+
+    @property
+    def depth(self) -> float:
+        return float(self.strips[-1, 1])
+
+    @property
+    def area(self) -> float:
+        """mm²."""
+        return float(_moments(self.strips)[0])
+
+    @property
+    def centroid(self) -> float:
+        """Height of the centroid above the soffit, mm."""
+        area, first, _ = _moments(self.strips)
+        return float(first / area)
+
+    @property
+    def inertia(self) -> float:
+        """Second moment of area about the centroid, mm⁴."""
+        area, first, second = _moments(self.strips)
+        return float(second - first * first / area)
+
+    @property
+    def perimeter(self) -> float:
+        """Length of the outer face, mm."""
+        return _length(self.points)
+
+    def width(self, y: float) -> float:
+        """Width of concrete at height ``y``, mm; 0 outside. Where the width jumps: the smaller one."""
+        found = [
+            w0 + (w1 - w0) * (y - y0) / (y1 - y0) for y0, y1, w0, w1 in self.strips if y0 - 1e-9 <= y <= y1 + 1e-9
+        ]
+        return float(min(found)) if found else 0.0
+
+    @property
+    def web_width(self) -> float:
+        """Smallest width between a fifth and four fifths of the depth, where diagonal cracks cross, mm."""
+        low, high = 0.2 * self.depth, 0.8 * self.depth
+        heights = [low, high, *(y for row in self.strips for y in row[:2] if low < y < high)]
+        return min(self.width(float(y)) for y in heights)
+
+
+def rectangle(width: float, depth: float) -> Outline:
+    return polygon([(-width / 2, 0), (width / 2, 0), (width / 2, depth), (-width / 2, depth)], shape="rectangle")
+
+
+def tee(depth: float, web_width: float, flange_width: float, flange_depth: float) -> Outline:
+    web, flange, step = web_width / 2, flange_width / 2, depth - flange_depth
+    return polygon(
+        [(-web, 0), (web, 0), (web, step), (flange, step), (flange, depth), (-flange, depth), (-flange, step), (-web, step)],
+        shape="tee",
+    )
+
+
+def ell(depth: float, web_width: float, flange_width: float, flange_depth: float) -> Outline:
+    """A flange on one side only; bending about the horizontal axis alone is considered."""
+    left, right, flange, step = -web_width / 2, web_width / 2, flange_width - web_width / 2, depth - flange_depth
+    return polygon(
+        [(left, 0), (right, 0), (right, step), (flange, step), (flange, depth), (left, depth)], shape="ell"
+    )
+
+
+def inverted_tee(depth: float, web_width: float, flange_width: float, flange_depth: float) -> Outline:
+    web, flange = web_width / 2, flange_width / 2
+    return polygon(
+        [
+            (-flange, 0), (flange, 0), (flange, flange_depth), (web, flange_depth),
+            (web, depth), (-web, depth), (-web, flange_depth), (-flange, flange_depth),
+        ],
+        shape="inverted-tee",
+    )  # fmt: skip
+
+
+def i_section(
+    depth: float,
+    web_width: float,
+    top_width: float,
+    top_depth: float,
+    bottom_width: float,
+    bottom_depth: float,
+    top_taper: float = 0.0,
+    bottom_taper: float = 0.0,
+) -> Outline:
+    """Tapers are the heights of the sloping parts between flange and web, outside the flange depths."""
+    web, top, bottom = web_width / 2, top_width / 2, bottom_width / 2
+    half = [
+        (bottom, 0.0),
+        (bottom, bottom_depth),
+        (web, bottom_depth + bottom_taper),
+        (web, depth - top_depth - top_taper),
+        (top, depth - top_depth),
+        (top, depth),
+    ]
+    return polygon(half + [(-x, y) for x, y in reversed(half)], shape="i")
+
+
+def box(width: float, depth: float, wall: float, top_depth: float, bottom_depth: float) -> Outline:
+    """``wall`` is the thickness of each of the two webs."""
+    inner = width / 2 - wall
+    hole = [(-inner, bottom_depth), (inner, bottom_depth), (inner, depth - top_depth), (-inner, depth - top_depth)]
+    outer = [(-width / 2, 0.0), (width / 2, 0.0), (width / 2, depth), (-width / 2, depth)]
+    return polygon(outer, holes=[hole], shape="box")
+
+
+CIRCLE_SIDES = 96
+
+
+def circle(diameter: float) -> Outline:
+    """A regular polygon of the circle's own area; its second moment of area is right to 1e-7."""
+    n = CIRCLE_SIDES
+    radius = diameter / 2 * sqrt(2 * pi / (n * sin(2 * pi / n)))
+    # a vertex straddles the lowest point, so that the soffit is flat and at y = 0
+    start = -pi / 2 + pi / n
+    ring = [(radius * cos(start + 2 * pi * i / n), radius * sin(start + 2 * pi * i / n)) for i in range(n)]
+    low = min(y for _, y in ring)
+    return polygon([(x, y - low) for x, y in ring], shape="circle")
+
+
+def polygon(points: Sequence[Point], holes: Sequence[Sequence[Point]] = (), shape: str = "outline") -> Outline:
+    """Outline of any simple polygon with holes; the lowest point is put at y = 0.
+
+    Raises ``ValueError`` when the polygon has no area, crosses itself, or a hole leaves it.
+    """
+    low = min(y for _, y in points)
+    outer = tuple((float(x), float(y - low)) for x, y in points)
+    inner = tuple(tuple((float(x), float(y - low)) for x, y in hole) for hole in holes)
+    for ring in (outer, *inner):
+        if len(ring) < 3 or abs(_signed_area(ring)) < 1e-9:
+            raise ValueError("an outline needs at least three points that enclose an area")
+        if _crosses_itself(ring):
+            raise ValueError("the outline crosses itself")
+    breaks = sorted({y for ring in (outer, *inner) for _, y in ring})
+    strips = []
+    for y0, y1 in zip(breaks, breaks[1:], strict=False):
+        if y1 - y0 < 1e-9:
+            continue
+        # widths are linear inside the strip: take them from two inner heights
+        a, b = y0 + 0.25 * (y1 - y0), y0 + 0.75 * (y1 - y0)
+        wa = _chord(outer, a) - sum(_chord(hole, a) for hole in inner)
+        wb = _chord(outer, b) - sum(_chord(hole, b) for hole in inner)
+        if wa < -1e-9 or wb < -1e-9:
+            raise ValueError("a hole reaches outside the outline")
+        slope = (wb - wa) / (b - a)
+        strips.append((y0, y1, max(wa - slope * (a - y0), 0.0), max(wb + slope * (y1 - b), 0.0)))
+    return Outline(shape, np.array(strips), outer, inner)
+
+
+def _moments(strips: NDArray[np.float64]) -> tuple[float, float, float]:
+    """Area and its first and second moment about the soffit (trapezoids, exact)."""
+    y0, y1, w0, w1 = strips.T
+    h = y1 - y0
+    slope = (w1 - w0) / h
+    at0 = w0 - slope * y0
+    power = [(y1 ** (k + 1) - y0 ** (k + 1)) / (k + 1) for k in range(4)]
+    area, first, second = (float(np.sum(at0 * power[k] + slope * power[k + 1])) for k in range(3))
+    return area, first, second
+
+
+def _length(ring: Sequence[Point]) -> float:
+    closed = np.array([*ring, ring[0]])
+    return float(np.sum(np.hypot(*np.diff(closed, axis=0).T)))
+
+
+def _signed_area(ring: Sequence[Point]) -> float:
+    x, y = np.array(ring).T
+    return float(np.sum(x * np.roll(y, -1) - np.roll(x, -1) * y) / 2)
+
+
+def _chord(ring: Sequence[Point], y: float) -> float:
+    """Total width of the ring at height ``y`` (no vertex at that height)."""
+    hits = sorted(
+        x0 + (x1 - x0) * (y - y0) / (y1 - y0)
+        for (x0, y0), (x1, y1) in zip(ring, [*ring[1:], ring[0]], strict=True)
+        if (y0 - y) * (y1 - y) < 0
+    )
+    return sum(hits[1::2]) - sum(hits[0::2])
+
+
+def _crosses_itself(ring: Sequence[Point]) -> bool:
+    edges = list(zip(ring, [*ring[1:], ring[0]], strict=True))
+
+    def side(p: Point, q: Point, r: Point) -> float:
+        return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
+
+    for i, (a, b) in enumerate(edges):
+        for c, d in edges[i + 2 :]:
+            if a == d:
+                continue
+            if side(a, b, c) * side(a, b, d) < 0 and side(c, d, a) * side(c, d, b) < 0:
+                return True
+    return False
