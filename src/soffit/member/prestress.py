@@ -1,0 +1,116 @@
+"""The stress in a tendon along the beam, from the jack to the state in which loading begins.
+
+Only the immediate losses are computed here (friction, wobble, draw-in, elastic shortening); what time takes is one
+stated percentage.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from soffit.materials.curve import Array
+from soffit.member.beam import Profile, TendonGroup
+
+POINTS = 401
+"""Along a tendon, for the friction and draw-in integrals."""
+TRANSFER = 1.0 / 21.0
+"""Transfer length over (stress · diameter), 1/MPa: ACI 318-19 25.4.8.1, (fse/3000 psi) db = fse db/21 in MPa."""
+
+
+def height(profile: Profile, x: Array) -> Array:
+    """Height of the tendon above the soffit at ``x``, mm; level beyond the first and last point.
+
+    ``"parabola"``: one parabola through points 1-2-3, the next through 3-4-5, …; two points left over are joined
+    by a straight line.
+    """
+    px, py = np.array(profile.x), np.array(profile.y)
+    if len(px) == 1:
+        return np.full_like(x, py[0])
+    if profile.shape == "straight" or len(px) < 3:
+        return np.interp(x, px, py)
+    y = np.interp(x, px, py)
+    for i in range(0, len(px) - 2, 2):
+        inside = (x >= px[i]) & (x <= px[i + 2])
+        y[inside] = np.polyval(np.polyfit(px[i : i + 3] - px[i], py[i : i + 3], 2), x[inside] - px[i])
+    return y
+
+
+def slope(profile: Profile, x: Array) -> Array:
+    """dy/dx of the tendon at ``x`` (central difference over 0.1 mm)."""
+    return np.asarray((height(profile, x + 0.05) - height(profile, x - 0.05)) / 0.1)
+
+
+@dataclass(frozen=True)
+class Jacked:
+    """Stress along a post-tensioned tendon after the immediate losses that belong to it alone, MPa."""
+
+    x: Array
+    stress: Array
+    friction_loss: float
+    """Mean, MPa."""
+    draw_in_loss: float
+
+
+def jacked(tendon: TendonGroup) -> Jacked:
+    """Friction, wobble and draw-in of a post-tensioned tendon stressed to ``tendon.stress`` at the jack.
+
+    σ(s) = σ_jack exp(−(μ α + k s)) with α the angle turned and k the wobble per mm (EN 1992-1-1 5.10.5.2 writes
+    μ(θ + k's): then k = μ k'). Draw-in is taken back by the same friction over the length whose strain makes it up;
+    where that is longer than the tendon the whole tendon slackens.
+    """
+    x = np.linspace(tendon.x_from, tendon.x_to, POINTS)
+    if tendon.jacked_from == "both":
+        left, right = _from_left(tendon, x), _from_left_mirrored(tendon, x)
+        before = np.maximum(left[0], right[0])
+        after = np.maximum(left[1], right[1])
+        after = np.minimum(after, before)
+    elif tendon.jacked_from == "right":
+        before, after = _from_left_mirrored(tendon, x)
+    else:
+        before, after = _from_left(tendon, x)
+    return Jacked(
+        x, after, float(tendon.stress - np.mean(before)), float(np.mean(before) - np.mean(after))
+    )
+
+
+def _from_left(tendon: TendonGroup, x: Array) -> tuple[Array, Array]:
+    angle = np.concatenate([[0.0], np.cumsum(np.abs(np.diff(np.arctan(slope(tendon.profile, x)))))])
+    run = x - x[0]
+    stress = tendon.stress * np.exp(-(tendon.friction * angle + tendon.wobble * run))
+    return stress, _drawn_in(stress, run, tendon)
+
+
+def _from_left_mirrored(tendon: TendonGroup, x: Array) -> tuple[Array, Array]:
+    angle = np.abs(np.diff(np.arctan(slope(tendon.profile, x))))[::-1]
+    run = (x[-1] - x)[::-1]
+    stress = tendon.stress * np.exp(-(tendon.friction * np.concatenate([[0.0], np.cumsum(angle)]) + tendon.wobble * run))
+    return stress[::-1], _drawn_in(stress, run, tendon)[::-1]
+
+
+def _drawn_in(stress: Array, run: Array, tendon: TendonGroup) -> Array:
+    """Stress after the anchor slips back: mirrored about the stress at the end of the influence length."""
+    slip = tendon.anchor.draw_in if tendon.anchor else 0.0
+    if slip <= 0.0:
+        return stress
+    needed = slip * tendon.steel.modulus
+    # area between the curve and its mirror image about the level at station i
+    area = np.concatenate([[0.0], np.cumsum(0.5 * (stress[1:] + stress[:-1]) * np.diff(run))])
+    taken = 2.0 * (area - stress * run)
+    if taken[-1] >= needed:
+        level = float(np.interp(needed, taken, stress))
+        return np.asarray(np.minimum(stress, 2.0 * level - stress))
+    rest = (needed - taken[-1]) / run[-1]
+    return np.asarray(np.maximum(2.0 * stress[-1] - stress - rest, 0.0))
+
+
+def transfer_length(stress: float, diameter: float, given: float | None) -> float:
+    """Length over which a pretensioned tendon takes up its stress, mm (ACI 318-19 25.4.8.1 unless given)."""
+    return given if given is not None else TRANSFER * stress * diameter
+
+
+def built_up(x: Array, tendon: TendonGroup, length: float) -> Array:
+    """Share of the stress that bond has built up at ``x``, 0 to 1, linear over the transfer length from each end."""
+    reach = np.minimum(x - tendon.x_from, tendon.x_to - x)
+    return np.clip(reach / max(length, 1e-9), 0.0, 1.0)
