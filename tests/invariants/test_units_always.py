@@ -43,14 +43,13 @@ def test_any_text_gives_a_number_or_one_sentence(text: str, dimension: str) -> N
     _one_sentence(text, dimension)
 
 
-pieces = [
-    "",
-    *["1", "0", "2", "/", "'", "-", "e", ".", "in", "mm", "kip", "ft", "^", "%", "per", "N", "lb", "²"],
+PIECES = [
     '"',
     " ",
+    *["1", "0", "2", "/", "'", "-", "e", ".", "in", "mm", "kip", "ft", "^", "%", "per", "N", "lb", "²"],
 ]
 
 
-@given(st.lists(st.sampled_from(pieces), max_size=10), st.sampled_from(sorted(DIMENSIONS)))
+@given(st.lists(st.sampled_from(PIECES), max_size=10), st.sampled_from(sorted(DIMENSIONS)))
 def test_any_heap_of_pieces_gives_a_number_or_one_sentence(heap: list[str], dimension: str) -> None:
     _one_sentence("".join(heap), dimension)
