@@ -15,12 +15,12 @@ _SIDE = 1e-6
 """Two stations this far apart (mm) stand for the two sides of a jump."""
 
 
-def stations(beam: Beam, more: Iterable[float] = ()) -> Array:
+def stations(beam: Beam, jumps_at: Iterable[float] = ()) -> Array:
     """Rising x of the stations, mm; where reinforcement begins or ends there is one on each side."""
-    jumps = {e for bar in beam.bars for e in (bar.x_from, bar.x_to)}
+    jumps = {*jumps_at, *(e for bar in beam.bars for e in (bar.x_from, bar.x_to))}
     jumps |= {e for load in beam.loads if load.is_point for e in (load.x_from,)}
     jumps |= set(beam.press.points if beam.press else ()) | set(beam.supports.x)
-    plain = {0.0, beam.length, *more}
+    plain = {0.0, beam.length}
     plain |= {e for load in beam.loads for e in (load.x_from, load.x_to)}
     plain |= {e for zone in beam.stirrups for e in (zone.x_from, zone.x_to)}
     plain |= {x for tendon in beam.tendons for x in (*tendon.profile.x, tendon.x_from, tendon.x_to)}

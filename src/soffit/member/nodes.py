@@ -1,0 +1,283 @@
+"""The sections of a beam at its stations, as the arrays that the member's kernels want.
+
+At every station the section is known in two states: uncracked (elastic, transformed) and cracked (no tension in the
+concrete). Bonded steel is in the section; an unbonded tendon acts on it from outside with the force it has.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import NDArray
+
+from soffit.materials import compression, steel_laws, tension
+from soffit.materials.curve import Array, StressStrain, join
+from soffit.member import prestress
+from soffit.member.beam import BarGroup, Beam, TendonGroup
+from soffit.section.lawtable import Laws, stack, tabulate
+
+COHESIVE_BAND = 0.5
+"""Length over which one bending crack is spread, as a share of the depth: the hinge of J. P. Ulfkjær, S. Krenk and
+R. Brincker, "Analytical model for fictitious crack propagation in concrete beams", J. Eng. Mech. 121(1), 1995
+(*from memory*)."""
+NAKED, COHESIVE = 0, 1
+
+
+@dataclass(frozen=True)
+class LayerInfo:
+    """What a column of ``Nodes.layers`` is."""
+
+    bar: BarGroup | None
+    tendon: TendonGroup | None
+    law: StressStrain
+
+    @property
+    def is_tendon(self) -> bool:
+        return self.tendon is not None
+
+    @property
+    def group(self) -> BarGroup | TendonGroup:
+        found = self.bar or self.tendon
+        assert found is not None
+        return found
+
+
+@dataclass(frozen=True)
+class Unbonded:
+    """An unbonded tendon group: its height and slope along the beam and its force before loading."""
+
+    tendon: TendonGroup
+    law: StressStrain
+    y: Array
+    slope: Array
+    inside: NDArray[np.bool_]
+    shape: Array
+    """Force at the station over the mean force (friction), zero outside the anchors."""
+    stress: float
+    """Mean along the tendon before loading, MPa."""
+
+
+@dataclass(frozen=True)
+class Nodes:
+    x: Array
+    layers: Array
+    """(stations, layers, 5) as the section kernel has them."""
+    infos: tuple[LayerInfo, ...]
+    strips: Array
+    """(s, 5), concrete without tension."""
+    laws: Laws
+    axis: float
+    depth: float
+    scale: float
+    tensile: float
+    modulus: float
+    elastic: Array
+    """(stations, 6): ΣEA, ΣEAy, ΣEAy² of the transformed section; force and moment locked in by prestrain; 1/ΣEA."""
+    bonded_below: NDArray[np.bool_]
+    bonded_above: NDArray[np.bool_]
+    """Whether bonded steel stands in the tension zone of a sagging / hogging crack."""
+    unbonded: tuple[Unbonded, ...] = ()
+    notes: tuple[str, ...] = field(default=())
+
+    @property
+    def cohesive_strips(self) -> Array:
+        strips = self.strips.copy()
+        strips[:, 4] = COHESIVE
+        return strips
+
+    def section(self, station: int, cohesive: bool = False) -> tuple[Array, Array, Array, Array, Array]:
+        """The five arrays of the section kernel at one station."""
+        laws = self.laws
+        strips = self.cohesive_strips if cohesive else self.strips
+        return strips, self.layers[station], laws.table, laws.first, laws.last  # type: ignore[return-value]
+
+
+def concrete_laws(beam: Beam, band: float) -> tuple[StressStrain, StressStrain]:
+    """The beam's concrete without tension, and with cohesive tension over a band (mm)."""
+    squeeze = compression.curve(beam.concrete)
+    pull = tension.cohesive(beam.concrete, band)
+    return squeeze, join("concrete", f"{squeeze.source}; {pull.source}", squeeze, pull)
+
+
+def build(beam: Beam, x: Array, permanent: Array) -> Nodes:
+    """Sections at the stations. ``permanent``: moments of self weight and dead load there, N·mm (for the state in
+    which an effective prestress is counted)."""
+    outline = beam.outline
+    naked, cohesive = concrete_laws(beam, COHESIVE_BAND * outline.depth)
+    laws: list[StressStrain] = [naked, cohesive]
+    infos: list[LayerInfo] = []
+    columns: list[Array] = []
+    notes: list[str] = []
+    known: dict[object, StressStrain] = {}
+
+    def law_of(group: BarGroup | TendonGroup) -> tuple[int, StressStrain]:
+        if group.steel not in known:
+            known[group.steel] = steel_laws.curve(group.steel)
+            laws.append(known[group.steel])
+        return laws.index(known[group.steel]), known[group.steel]
+
+    for bar in beam.bars:
+        index, law = law_of(bar)
+        inside = (x >= bar.x_from) & (x <= bar.x_to)
+        columns.append(_column(np.full_like(x, bar.y), inside * bar.area, 0.0 * x, index))
+        infos.append(LayerInfo(bar, None, law))
+    net = _sums(outline.area, outline.centroid, outline.inertia, beam.concrete.modulus, columns, infos)
+    unbonded: list[Unbonded] = []
+    for tendon in beam.tendons:
+        index, law = law_of(tendon)
+        inside = (x >= tendon.x_from) & (x <= tendon.x_to)
+        y = prestress.height(tendon.profile, x)
+        stress, said = effective(beam, tendon, x, net, permanent)
+        notes.extend(said)
+        if tendon.bond == "bonded":
+            here = _concrete_strain(net, stress * tendon.area * inside, y, outline.centroid, permanent)
+            pre = _prestrain(beam, tendon, x, stress, here)
+            columns.append(_column(y, inside * tendon.area, pre, index))
+            infos.append(LayerInfo(None, tendon, law))
+        else:
+            mean = float(np.trapezoid(stress * inside, x) / max(np.trapezoid(1.0 * inside, x), 1e-9))
+            unbonded.append(
+                Unbonded(tendon, law, y, prestress.slope(tendon.profile, x), inside, inside * stress / mean, mean)
+            )
+    layers = np.stack(columns, axis=1) if columns else np.zeros((len(x), 0, 5))
+    sums = _sums(outline.area, outline.centroid, outline.inertia, beam.concrete.modulus, columns, infos)
+    middle = outline.centroid
+    return Nodes(
+        x=x,
+        layers=np.ascontiguousarray(layers),
+        infos=tuple(infos),
+        strips=np.ascontiguousarray(np.column_stack([outline.strips, np.zeros(len(outline.strips))])),
+        laws=stack([tabulate(law) for law in laws]),
+        axis=middle,
+        depth=outline.depth,
+        scale=beam.concrete.strength * outline.area,
+        tensile=beam.concrete.tensile,
+        modulus=beam.concrete.modulus,
+        elastic=np.ascontiguousarray(np.column_stack([*sums, *_locked(layers, infos, middle), 1.0 / sums[0]])),
+        bonded_below=_bonded(layers, infos, lambda y: y < middle, len(x)),
+        bonded_above=_bonded(layers, infos, lambda y: y > middle, len(x)),
+        unbonded=tuple(unbonded),
+        notes=tuple(notes),
+    )
+
+
+def effective(
+    beam: Beam, tendon: TendonGroup, x: Array, net: tuple[Array, Array, Array], permanent: Array
+) -> tuple[Array, list[str]]:
+    """Stress of a tendon before loading begins, with the permanent load on, MPa at the stations; and what was assumed.
+
+    Raises nothing: a stress that the tendon cannot have is refused when the file is read.
+    """
+    notes: list[str] = []
+    name = tendon.label or "tendon"
+    if tendon.stress_is == "effective":
+        stress = np.full_like(x, tendon.stress)
+    elif tendon.when == "before casting":
+        # bed to concrete: the strain is kept, the concrete shortens
+        shortened = _shortening(beam, tendon, x, net, permanent)
+        stress = tendon.stress - shortened
+        notes.append(f"{name}: elastic shortening at transfer takes {np.max(shortened):.0f} MPa at most.")
+    else:
+        after = prestress.jacked(tendon)
+        stress = np.interp(x, after.x, after.stress)
+        if tendon.friction == 0.0 and tendon.wobble == 0.0:
+            notes.append(f"{name}: no friction or wobble was given, so none is taken.")
+        if tendon.anchor is None or tendon.anchor.draw_in == 0.0:
+            notes.append(f"{name}: no draw-in was given, so none is taken.")
+        count = sum(t.count for t in beam.tendons if t.when == "after curing")
+        if count > 1:
+            others = 0.5 * (count - 1) / count
+            lost = others * _shortening(beam, tendon, x, net, permanent)
+            stress = stress - lost
+            notes.append(
+                f"{name}: stressed one after another, they lose {np.mean(lost):.0f} MPa on average to each other's "
+                "elastic shortening (half of the full loss for many tendons)."
+            )
+    if tendon.stress_is == "at the jack" and tendon.long_term_loss == 0.0:
+        notes.append(f"{name}: no long-term loss was given, so none is taken.")
+    if tendon.stress_is == "at the jack":
+        stress = stress * (1.0 - tendon.long_term_loss)
+    return np.maximum(stress, 0.0), notes
+
+
+def _column(y: Array, area: Array, pre: Array, law: int) -> Array:
+    return np.column_stack([y, area, pre, np.full_like(y, law), np.full_like(y, NAKED)])
+
+
+def _sums(
+    area: float, centroid: float, inertia: float, modulus: float, columns: list[Array], infos: list[LayerInfo]
+) -> tuple[Array, Array, Array]:
+    """ΣEA, ΣEAy, ΣEAy² of the transformed section, displaced concrete deducted; scalars where there is no steel."""
+    s0: Array = np.asarray(modulus * area)
+    s1: Array = np.asarray(modulus * area * centroid)
+    s2: Array = np.asarray(modulus * (inertia + area * centroid**2))
+    for column, info in zip(columns, infos, strict=True):
+        more = (info.group.steel.modulus - modulus) * column[:, 1]
+        s0, s1, s2 = s0 + more, s1 + more * column[:, 0], s2 + more * column[:, 0] ** 2
+    return s0, s1, s2
+
+
+def _concrete_strain(
+    sums: tuple[Array, Array, Array], force: Array, y: Array, axis: float, permanent: Array
+) -> Array:
+    """Elastic strain of the concrete at height y under a tendon's force there and the permanent moment."""
+    s0, s1, s2 = sums
+    n, m = -force, permanent + force * (y - axis)
+    a, b, c, d = s0, -s1, -(s1 - axis * s0), s2 - axis * s1
+    det = a * d - b * c
+    return np.asarray((n * d - b * m) / det - y * (a * m - c * n) / det)
+
+
+def _shortening(
+    beam: Beam, tendon: TendonGroup, x: Array, net: tuple[Array, Array, Array], permanent: Array
+) -> Array:
+    """Stress that all the tendons stressed alike take from this one by shortening the concrete, MPa, at the stations.
+
+    For a pretensioned tendon the force is the one that remains: the drop solves Δ = E·strain(σ − Δ).
+    """
+    y = prestress.height(tendon.profile, x)
+    axis = beam.outline.centroid
+    alike = [t for t in beam.tendons if t.when == tendon.when]
+    full = np.zeros_like(x)
+    for other in alike:
+        force = other.stress * other.area * ((x >= other.x_from) & (x <= other.x_to))
+        s0, s1, s2 = net
+        yo = prestress.height(other.profile, x)
+        n, m = -force, force * (yo - axis)
+        a, b, c, d = s0, -s1, -(s1 - axis * s0), s2 - axis * s1
+        det = a * d - b * c
+        full = full + (n * d - b * m) / det - y * (a * m - c * n) / det
+    own = _concrete_strain(net, np.zeros_like(x), y, axis, permanent)
+    modulus = tendon.steel.modulus
+    if tendon.when == "before casting":
+        # full is proportional to the remaining force: one division solves it for one group, and nearly for several
+        share = -modulus * full / tendon.stress
+        return np.asarray((share * tendon.stress - modulus * own) / (1.0 + share))
+    return np.asarray(-modulus * (full + own))
+
+
+def _prestrain(beam: Beam, tendon: TendonGroup, x: Array, stress: Array, here: Array) -> Array:
+    """Strain of a bonded tendon where the concrete beside it has none; falls to nothing over the transfer length."""
+    strain = stress / tendon.steel.modulus - here
+    if tendon.when == "before casting":
+        length = prestress.transfer_length(float(np.max(stress)), tendon.diameter, tendon.transfer_length)
+        strain = strain * prestress.built_up(x, tendon, length)
+    return np.asarray(strain)
+
+
+def _locked(layers: Array, infos: list[LayerInfo], axis: float) -> tuple[Array, Array]:
+    n = len(layers)
+    force, moment = np.zeros(n), np.zeros(n)
+    for i, info in enumerate(infos):
+        f = info.group.steel.modulus * layers[:, i, 1] * layers[:, i, 2]
+        force = force + f
+        moment = moment - f * (layers[:, i, 0] - axis)
+    return force, moment
+
+
+def _bonded(layers: Array, infos: list[LayerInfo], where: object, n: int) -> NDArray[np.bool_]:
+    found = np.zeros(n, dtype=bool)
+    for i in range(len(infos)):
+        found |= (layers[:, i, 1] > 0) & where(layers[:, i, 0])  # type: ignore[operator]
+    return found

@@ -1,0 +1,170 @@
+"""The state of every station under given forces: one compiled pass along the beam.
+
+Uncracked stations are elastic. A cracked station with bonded steel has the mean curvature between its uncracked and
+its fully cracked state, EN 1992-1-1:2004 7.4.3 (7.18): α = ζ α_II + (1 − ζ) α_I with ζ = 1 − (M_cr/M)²; M is counted
+from the moment at which the tension face has no strain, so that prestress and axial force are in it. Without bonded
+steel one crack takes all the rotation, so every station but the hinge stays elastic.
+"""
+
+from __future__ import annotations
+
+from math import isnan, nan
+
+import numpy as np
+
+from soffit.jit import kernel
+from soffit.section.kernel import equilibrium, find_plane, resultants
+
+# columns of the result
+SOFFIT, CURVATURE, CRACKED_SOFFIT, CRACKED_CURVATURE, CRACKED = range(5)
+
+
+@kernel
+def uncracked(elastic, axis, axial, moment):  # type: ignore[no-untyped-def]
+    """Soffit strain and curvature of the transformed section under (N, M)."""
+    s0, s1, s2 = elastic[0], elastic[1], elastic[2]
+    n, m = axial - elastic[3], moment - elastic[4]
+    b, c, d = -s1, -(s1 - axis * s0), s2 - axis * s1
+    det = s0 * d - b * c
+    return (n * d - b * m) / det, (s0 * m - c * n) / det
+
+
+@kernel
+def limits(elastic, axis, depth, axial, strain, sagging):  # type: ignore[no-untyped-def]
+    """Moments at which the tension face has no strain, and at which it has ``strain``: (decompression, cracking)."""
+    e0, k0 = uncracked(elastic, axis, axial, 0.0)
+    e1, k1 = uncracked(elastic, axis, axial, 1.0e6)
+    if sagging:
+        face, rate = e0, (e1 - e0) / 1.0e6
+    else:
+        face, rate = e0 - k0 * depth, ((e1 - k1 * depth) - (e0 - k0 * depth)) / 1.0e6
+    return -face / rate, (strain - face) / rate
+
+
+@kernel
+def share_cracked(moment, decompression, cracking):  # type: ignore[no-untyped-def]
+    """ζ of EN 1992-1-1 (7.19) with β = 1, moments counted from decompression."""
+    over = (cracking - decompression) / (moment - decompression)
+    return max(0.0, 1.0 - over * over)
+
+
+@kernel
+def _climb(strips, layers, table, first, last, axis, depth, scale, axial, moment, e1, k1, sign):  # type: ignore[no-untyped-def]
+    """Cracked plane by walking up the moment–curvature curve: slower than Newton, but it knows where the peak is.
+
+    Returns the plane and whether the moment was reached; past the peak, the plane at the peak.
+    """
+    target = moment * sign
+    k_low = nan
+    k = sign * max(abs(k1), 1e-3 * abs(e1) / depth)
+    e, best_e, best_k, best_m, falls = e1, nan, nan, -np.inf, 0
+    for _ in range(400):
+        found = equilibrium(strips, layers, table, first, last, k, axial, e, scale)
+        if isnan(found):
+            break
+        e = found
+        m = sign * resultants(strips, layers, table, first, last, axis, e, k)[1]
+        if m >= target:
+            break
+        if m > best_m:
+            best_e, best_k, best_m, falls = e, k, m, 0
+        else:
+            falls += 1
+            if falls > 25:
+                break
+        k_low = k
+        k *= 1.06
+        if abs(k) * depth > 0.5:
+            break
+    else:
+        return best_e, best_k, False
+    if isnan(e) or isnan(k_low) or m < target:
+        return best_e, best_k, False
+    low, high = k_low, k
+    for _ in range(60):
+        k = 0.5 * (low + high)
+        found = equilibrium(strips, layers, table, first, last, k, axial, e, scale)
+        if isnan(found):
+            return best_e, best_k, False
+        e = found
+        m = sign * resultants(strips, layers, table, first, last, axis, e, k)[1]
+        if m < target:
+            low = k
+        else:
+            high = k
+        if abs(high - low) <= 1e-12 * abs(high):
+            break
+    return e, k, True
+
+
+@kernel
+def one_state(strips, layers, table, first, last, axis, depth, scale, elastic, strain, below, above, axial, moment, e2, k2):  # type: ignore[no-untyped-def]
+    """State of one station: mean soffit strain and curvature, those at a crack, and 1/−1/0 for sagging/hogging/none.
+
+    ``strain``: cracking strain; ``e2, k2``: a guess for the cracked plane (NaN: none). Where the moment is beyond the
+    section's strength the state is that at the strength, marked 2/−2; NaN where no equilibrium is found at all.
+    """
+    e1, k1 = uncracked(elastic, axis, axial, moment)
+    top = e1 - k1 * depth
+    sign = 0
+    if e1 > strain and e1 >= top:
+        sign = 1
+    elif top > strain:
+        sign = -1
+    if sign == 0 or (sign == 1 and not below) or (sign == -1 and not above):
+        return e1, k1, e1, k1, 0.0
+    guess_e, guess_k = (e1, k1) if isnan(e2) else (e2, k2)
+    e2, k2 = find_plane(strips, layers, table, first, last, axis, axial, moment, guess_e, guess_k, scale, depth)
+    state = float(sign)
+    if isnan(e2) or k2 * sign <= 0.0:
+        e2, k2, reached = _climb(strips, layers, table, first, last, axis, depth, scale, axial, moment, e1, k1, sign)
+        if isnan(e2):
+            return nan, nan, nan, nan, state
+        state = sign * (1.0 if reached else 2.0)
+    decompression, cracking = limits(elastic, axis, depth, axial, strain, sign == 1)
+    z = share_cracked(moment, decompression, cracking)
+    return e1 + z * (e2 - e1), k1 + z * (k2 - k1), e2, k2, state
+
+
+@kernel
+def sweep(strips, layers, table, first, last, axis, depth, scale, elastic, strain, below, above, axial, moment, guess, most):  # type: ignore[no-untyped-def]
+    """:func:`one_state` at every station, shape (stations, 5).
+
+    ``guess`` (stations, 5): the result of the step before. ``most`` (stations, 6): the greatest moment (by its
+    distance from zero) each station has carried, what cracking then added to the mean curvature and soffit strain,
+    its sign, and what it added at the crack. A station that carries less than it did closes its cracks in proportion,
+    back to the uncracked state at no moment.
+    """
+    n = moment.shape[0]
+    out = np.empty((n, 5))
+    for j in range(n):
+        seen = most[j, 0]
+        if seen != 0.0 and moment[j] * seen >= 0.0 and abs(moment[j]) < abs(seen):
+            e1, k1 = uncracked(elastic[j], axis, axial[j], moment[j])
+            part = moment[j] / seen
+            out[j, 0] = e1 + part * most[j, 2]
+            out[j, 1] = k1 + part * most[j, 1]
+            out[j, 2] = e1 + part * most[j, 5]
+            out[j, 3] = k1 + part * most[j, 4]
+            out[j, 4] = most[j, 3]
+            continue
+        e, k, e2, k2, sign = one_state(
+            strips, layers[j], table, first, last, axis, depth, scale, elastic[j], strain, below[j], above[j],
+            axial[j], moment[j], guess[j, 2] if guess[j, 4] != 0.0 else nan, guess[j, 3],
+        )  # fmt: skip
+        out[j, 0], out[j, 1], out[j, 2], out[j, 3], out[j, 4] = e, k, e2, k2, sign
+    return out
+
+
+@kernel
+def remember(elastic, axis, axial, moment, state, most):  # type: ignore[no-untyped-def]
+    """Update ``most`` in place with the state that a step ended in."""
+    for j in range(moment.shape[0]):
+        if abs(moment[j]) >= abs(most[j, 0]) or moment[j] * most[j, 0] < 0.0:
+            e1, k1 = uncracked(elastic[j], axis, axial[j], moment[j])
+            most[j, 0] = moment[j]
+            most[j, 1] = state[j, 1] - k1
+            most[j, 2] = state[j, 0] - e1
+            most[j, 3] = np.sign(state[j, 4])
+            most[j, 4] = state[j, 3] - k1
+            most[j, 5] = state[j, 2] - e1
