@@ -1,0 +1,365 @@
+"""The command line: reads what was typed, hands it on, prints what comes back. No physics here.
+
+Only the standard library and cyclopts are imported at the top, so that ``soffit --help`` is instant.
+"""
+
+from __future__ import annotations
+
+import os
+import signal
+import sys
+from collections.abc import Sequence
+from contextlib import closing, suppress
+from pathlib import Path
+from types import FrameType
+from typing import Annotated, Any, Literal
+
+from cyclopts import App, CycloptsError, Parameter
+
+from soffit.show.helppage import HelpPage
+from soffit.show.place import Place, Usage, beam_files, put, refuse_clashes, work_place
+
+Units = Literal["SI", "US"]
+Kind = Literal["plain", "bars", "pretensioned", "post-tensioned-bonded", "post-tensioned-unbonded"]
+Flag = Parameter(negative=())
+
+
+def _option(letters: str, *names: str) -> Parameter:
+    return Parameter(name=list(names) or None, metavar=letters)
+
+
+Folder = Annotated[str | None, _option("DIR")]
+Output = Annotated[str | None, _option("FILE", "--output", "-o")]
+
+INTERRUPTED, TERMINATED, BROKEN_PIPE = 130, 143, 141  # 128 + the number of the signal, as shells count
+
+
+def _version() -> str:
+    from soffit import __version__
+
+    return f"soffit {__version__}"
+
+
+app = App(
+    name="soffit",
+    help="The whole life of a concrete beam, from its file to its collapse.\n\n"
+    "Start with `soffit new bars -o beam.toml`, then `soffit life beam.toml`.",
+    usage="soffit COMMAND …",
+    version=_version,
+    help_format="plaintext",
+    help_formatter=HelpPage(),
+    suppress_keyboard_interrupt=False,
+)
+
+
+@app.command(sort_key=2, usage="soffit life FILES… [OPTIONS]")
+def life(
+    *files: str,
+    json: Folder = None,
+    picture: Folder = None,
+    at: Annotated[str | None, _option("EVENT")] = None,
+    units: Units | None = None,
+    law: Annotated[str | None, _option("NAME")] = None,
+    jobs: Annotated[int | None, _option("N")] = None,
+    quiet: Annotated[bool, Flag] = False,
+) -> int:
+    """Tell the life of each beam: what happens as the load rises, and how it fails.
+
+    Prints the events in order, the warning that the beam gives, what was assumed, and one closing sentence.
+    A file with faults does not stop the others; the exit code is then 1.
+
+    Parameters
+    ----------
+    files
+        Beam files.
+    json
+        Folder for one JSON file a beam.
+    picture
+        Folder for one sheet a beam, as SVG and PNG.
+    at
+        Event whose cracks the picture shows, such as "first crack" (else the peak).
+    units
+        Units of what is shown, instead of those of the file.
+    law
+        Compression law of the concrete, instead of that of the file.
+    jobs
+        Processes to use, instead of as many as pay.
+    quiet
+        Print only the closing sentence of each beam.
+    """
+    from soffit.show import batch
+    from soffit.show.progress import Progress
+
+    paths = beam_files(files)
+    _check_life(at, picture, law, jobs)
+    refuse_clashes(paths, {"--json": (json, (".json",)), "--picture": (picture, (".svg", ".png"))})
+    width, colours = _terminal()
+    faulty = False
+    with work_place("--json", json) as texts, work_place("--picture", picture) as drawings:
+        orders = [
+            batch.Order(path, law, units, at, quiet, width, colours, _part(texts, i), _part(drawings, i))
+            for i, path in enumerate(paths)
+        ]
+        cold = _announce_compiling(quiet)
+        count = batch.processes(orders, jobs)
+        with (
+            Progress(len(orders), shown=not quiet) as progress,
+            closing(batch.outcomes(orders, count, cold, progress.done)) as outcomes,
+        ):
+            told = False
+            for outcome in outcomes:
+                problems = [*outcome.problems, *put(outcome.order.json, outcome.order.picture)]
+                progress.clear()
+                if outcome.story is not None:
+                    _print(("\n\n" if told and not quiet else "") + outcome.story)
+                    told = True
+                _complain(problems)
+                faulty = faulty or bool(problems)
+                progress.draw()
+    return int(faulty)
+
+
+@app.command(sort_key=3, usage="soffit compare FILES… [OPTIONS]")
+def compare(
+    *files: str, picture: Annotated[str | None, _option("NAME")] = None, units: Units | None = None
+) -> int:
+    """Lay several beams over one another: one table, and one chart of load against deflection.
+
+    Parameters
+    ----------
+    files
+        Beam files, two or more.
+    picture
+        Where the chart goes: a folder, or a name with or without .svg or .png.
+    units
+        Units of what is shown, instead of those of the first file.
+    """
+    from soffit.show import batch
+    from soffit.show.comparetable import compared
+
+    paths = beam_files(files)
+    if len(paths) < 2:
+        raise Usage("compare lays two or more beams over one another; give at least two beam files.")
+    width, colours = _terminal()
+    folder, stem, formats = _chart_name(picture)
+    _announce_compiling(quiet=False)
+    lives, problems = batch.lives(paths)
+    _complain(problems)
+    if not lives:
+        return 1
+    with work_place("--picture", folder) as place:
+        written = batch.draw_comparison(lives, _part(place, 0), stem, formats, units)
+        problems += put(_part(place, 0))
+    _print(compared(lives, units, width, colours, written))
+    return int(bool(problems))
+
+
+@app.command(sort_key=4, usage="soffit schema [OPTIONS]")
+def schema(
+    *,
+    output: Output = None,
+    force: Annotated[bool, Flag] = False,
+) -> int:
+    """Print the JSON Schema of beam files, from which an editor completes and checks them.
+
+    Parameters
+    ----------
+    output
+        File to write instead of printing.
+    force
+        Overwrite the file if it exists.
+    """
+    from soffit.beamfile import schema as beam_schema
+
+    found: Any = beam_schema()
+    if not isinstance(found, str):
+        from json import dumps
+
+        found = dumps(found, indent=2, ensure_ascii=False)
+    _give(found, output, force)
+    return 0
+
+
+@app.command(sort_key=1, usage="soffit new KIND [OPTIONS]")
+def new(
+    kind: Kind,
+    /,
+    *,
+    output: Output = None,
+    force: Annotated[bool, Flag] = False,
+) -> int:
+    """Print a commented beam file to start from.
+
+    Parameters
+    ----------
+    kind
+        How the beam is reinforced.
+    output
+        File to write instead of printing.
+    force
+        Overwrite the file if it exists.
+    """
+    from soffit.beamfile import starter
+
+    _give(starter(kind), output, force)
+    if output is not None:
+        _complain([f"Wrote {output}; edit it, then run: soffit life {output}"])
+    return 0
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run one command and return its exit code: 0 done, 1 a file at fault, 2 wrongly typed, 130 interrupted.
+
+    Whatever goes wrong, the user reads sentences. With ``argv`` None (the installed command) the streams,
+    signals and warnings of the process are set up too.
+    """
+    try:
+        if argv is None:
+            _own_process()
+        tokens = list(sys.argv[1:] if argv is None else argv)
+        code = app(tokens, exit_on_error=False, print_error=False, result_action="return_value")
+        sys.stdout.flush()
+        return int(code or 0)
+    except (CycloptsError, Usage) as error:
+        return _refuse(error)
+    except KeyboardInterrupt as error:
+        return TERMINATED if isinstance(error, _Terminated) else INTERRUPTED
+    except BrokenPipeError:
+        return _closed_pipe()
+    except Exception as error:
+        from soffit.show.batch import sentences
+
+        _complain(sentences(error, ""))
+        return 1
+
+
+class _Terminated(KeyboardInterrupt):
+    """The process was asked to end; it tidies up as after Ctrl-C."""
+
+
+def _own_process() -> None:
+    def stop(number: int, frame: FrameType | None) -> None:
+        raise _Terminated
+
+    signal.signal(signal.SIGTERM, stop)
+    for stream in (sys.stdout, sys.stderr):
+        if not (stream.encoding or "").lower().startswith("utf"):
+            from soffit.show.plainletters import register
+
+            with suppress(AttributeError):
+                stream.reconfigure(errors=register())  # type: ignore[union-attr]
+    if os.environ.get("SOFFIT_DEBUG") != "1":
+        import warnings
+
+        warnings.simplefilter("ignore")
+
+
+def _refuse(error: CycloptsError | Usage) -> int:
+    text = " ".join(str(error).split())
+    if isinstance(error, CycloptsError):
+        chain = " ".join(["soffit", *(error.command_chain or ())])
+        text = f"{text} (`{chain} --help` lists what it takes.)"
+    _complain([text])
+    return 2
+
+
+def _closed_pipe() -> int:
+    # whoever read us has gone (`… | head`); give the interpreter somewhere to flush to when it ends
+    with suppress(OSError, ValueError):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    return BROKEN_PIPE
+
+
+def _check_life(at: str | None, picture: str | None, law: str | None, jobs: int | None) -> None:
+    if jobs is not None and jobs < 1:
+        raise Usage(f"--jobs {jobs}: give the number of processes, 1 or more.")
+    if at is not None:
+        from soffit.member.result import EVENTS
+
+        if at not in EVENTS:
+            raise Usage(
+                f"--at “{at}”: no such event{_meant(at, EVENTS)}; the events are: {', '.join(EVENTS)}."
+            )
+        if picture is None:
+            raise Usage(
+                "--at chooses the moment that a picture shows; say with --picture where the picture goes."
+            )
+    if law is not None:
+        from soffit.materials.compression import LAWS
+
+        if law not in LAWS:
+            raise Usage(f"--law “{law}”: no such law{_meant(law, LAWS)}; the laws are: {', '.join(LAWS)}.")
+
+
+def _meant(found: str, names: Any) -> str:
+    from difflib import get_close_matches
+
+    close = get_close_matches(found, list(names), n=1)
+    return f", did you mean “{close[0]}”" if close else ""
+
+
+def _terminal() -> tuple[int | None, str | None]:
+    """Columns and colours of the terminal that is written to; none of either for a pipe or a file."""
+    if not sys.stdout.isatty():
+        return None, None
+    from rich.console import Console
+
+    console = Console()
+    width = min(console.width, 132)
+    if console.is_dumb_terminal or console.legacy_windows:
+        return width, None
+    return width, "mono" if console.no_color else console.color_system
+
+
+def _announce_compiling(quiet: bool) -> bool:
+    """Whether the kernels have yet to be compiled; says so on stderr."""
+    from soffit.jit import has_compiled_kernels
+
+    cold = not has_compiled_kernels()
+    if cold and not quiet:
+        _complain(["compiling the kernels (once, a few seconds) …"])
+    return cold
+
+
+def _part(place: Place | None, index: int) -> Place | None:
+    return None if place is None else place.part(index)
+
+
+def _chart_name(picture: str | None) -> tuple[str | None, str, tuple[str, ...]]:
+    """Folder, stem and formats of what ``--picture`` of a comparison names."""
+    if picture is None:
+        return None, "", ()
+    path = Path(picture)
+    if path.is_dir() or picture.endswith(("/", os.sep)):
+        return picture, "compare", ("svg", "png")
+    ending = path.suffix.lower().lstrip(".")
+    if ending in ("svg", "png"):
+        return str(path.parent), path.stem, (ending,)
+    return str(path.parent), path.name, ("svg", "png")
+
+
+def _give(text: str, output: str | None, force: bool) -> None:
+    """Print ``text``, or write it into a file that is whole or not there at all."""
+    if output is None:
+        _print(text.rstrip("\n"))
+        return
+    path = Path(output)
+    if path.exists() and (path.is_dir() or not force):
+        raise Usage(
+            f"{output} is a folder; name a file."
+            if path.is_dir()
+            else f"{output} exists; --force overwrites it."
+        )
+    with work_place("--output", str(path.parent)) as place:
+        assert place is not None
+        (Path(place.work) / path.name).write_text(text.rstrip("\n") + "\n", encoding="utf-8", newline="\n")
+        os.replace(Path(place.work) / path.name, path)
+
+
+def _print(text: str) -> None:
+    print(text, flush=True)
+
+
+def _complain(lines: Sequence[str]) -> None:
+    for line in lines:
+        print(line, file=sys.stderr, flush=True)
