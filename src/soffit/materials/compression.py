@@ -1,6 +1,8 @@
 """Mean stress–strain laws of concrete in compression: what a specimen does, falling branch included.
 
-Strain and stress are negative. Design laws for verification are in ``soffit.materials.design_laws``.
+Strain and stress are negative. The law of fib Model Code 2010 5.1.8.1 has the formula of EN 1992-1-1
+3.1.5 with slightly other numbers for modulus and strains, so it is not repeated: give those numbers and
+``"en1992"``. Design laws for verification are in ``soffit.materials.design_laws``.
 """
 
 from __future__ import annotations
@@ -29,9 +31,10 @@ def popovics(strain: Array, strength: float, peak_strain: float, n: float, k: fl
 
     σ = −f n x / (n − 1 + x^(n k)), x = −ε/ε0; ``k`` is 1 before the peak. Elementwise, no branches.
 
-    S. Popovics, "A numerical approach to the complete stress–strain curve of concrete", Cement and Concrete
-    Research 3 (1973); the factor k: E. Thorenfeldt, A. Tomaszewicz and J. J. Jensen, "Mechanical properties
-    of high-strength concrete and application in design", Utilization of HSC, Stavanger 1987 (*from memory*).
+    S. Popovics, "A numerical approach to the complete stress–strain curve of concrete", Cement and
+    Concrete Research 3 (1973); the factor k: E. Thorenfeldt, A. Tomaszewicz and J. J. Jensen, "Mechanical
+    properties of high-strength concrete and application in design", Utilization of HSC, Stavanger 1987
+    (*from memory*).
     """
     x = -strain / peak_strain
     return -strength * n * x / (n - 1.0 + np.abs(x) ** (n * k))
@@ -92,8 +95,8 @@ def fall_factor(strength: float) -> float:
 def ultimate_strain(strength: float) -> float:
     """εcu1 of EN 1992-1-1:2004 Table 3.1, positive, from the mean strength in MPa.
 
-    3.5 ‰ below fck = 50 MPa, 2.8 + 27 ((98 − fcm)/100)^4 ‰ from there, 2.8 ‰ beyond fcm = 98 MPa (outside the
-    table).
+    3.5 ‰ below fck = 50 MPa, 2.8 + 27 ((98 − fcm)/100)^4 ‰ from there, 2.8 ‰ beyond fcm = 98 MPa (outside
+    the table).
     """
     if strength < 58.0:
         return 0.0035

@@ -35,9 +35,7 @@ def effective_depth(depth: Array | float, steel_depth: Array | float, neutral_ax
     EN 1992-1-1:2004 7.3.2 (3). ``depth`` h, ``steel_depth`` d and ``neutral_axis`` x from the compressed
     face.
     """
-    return np.minimum(
-        np.minimum(2.5 * (depth - steel_depth), (depth - neutral_axis) / 3.0), np.asarray(depth) / 2.0
-    )
+    return np.minimum(np.minimum(2.5 * (depth - steel_depth), (depth - neutral_axis) / 3.0), 0.5 * depth)
 
 
 def bond_ratio(ratio: float, bar_diameter: float, tendon_diameter: float) -> float:
@@ -53,9 +51,9 @@ def bond_ratio(ratio: float, bar_diameter: float, tendon_diameter: float) -> flo
 
 def effective_ratio(
     bars: Array | float, concrete: Array | float, tendons: Array | float = 0.0, xi1: Array | float = 0.0
-) -> Array:
+) -> Array | float:
     """ρp,eff = (As + ξ1² Ap)/Ac,eff (eq. (7.10)); areas in mm², ``xi1`` from :func:`bond_ratio`."""
-    return np.asarray((bars + xi1 * xi1 * tendons) / concrete)
+    return (bars + xi1 * xi1 * tendons) / concrete
 
 
 def mean_strain_difference(
@@ -81,17 +79,17 @@ def greatest_spacing(
     ratio: Array | float,
     k1: float = RIBBED,
     k2: float = BENDING,
-) -> Array:
+) -> Array | float:
     """sr,max = 3.4 c + 0.425 k1 k2 φ/ρ, mm (eq. (7.11)); ``cover`` to the longitudinal bar.
 
     For bars no further apart than 5 (c + φ/2); else use :func:`spacing_without_bars`.
     """
-    return np.asarray(3.4 * cover + 0.425 * k1 * k2 * diameter / ratio)
+    return 3.4 * cover + 0.425 * k1 * k2 * diameter / ratio
 
 
-def spacing_without_bars(depth: Array | float, neutral_axis: Array | float) -> Array:
+def spacing_without_bars(depth: Array | float, neutral_axis: Array | float) -> Array | float:
     """sr,max = 1.3 (h − x), mm, where bars are far apart or not bonded (eq. (7.14))."""
-    return np.asarray(1.3 * (depth - neutral_axis))
+    return 1.3 * (depth - neutral_axis)
 
 
 def mean_diameter(counts: Array, diameters: Array) -> float:
@@ -122,13 +120,13 @@ def width(
 
 def mc2010_transfer_length(
     cover: Array | float, diameter: Array | float, ratio: Array | float, bond: float = 1.8
-) -> Array:
+) -> Array | float:
     """ls,max = c + ¼ (fctm/τbms)(φ/ρs,ef), mm; ``bond`` is τbms/fctm: 1.8, for long-term crack formation
     1.35.
 
     fib Model Code 2010 7.6.4.4, eq. (7.6-4) and Table 7.6-2 (*from memory*).
     """
-    return np.asarray(cover + 0.25 / bond * diameter / ratio)
+    return cover + 0.25 / bond * diameter / ratio
 
 
 def mc2010_width(

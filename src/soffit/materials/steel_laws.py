@@ -12,6 +12,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from functools import lru_cache, partial
 
+import numpy as np
+
 from soffit.materials.curve import Array, Piece, StressStrain, line
 from soffit.materials.steel import Steel
 
@@ -39,7 +41,7 @@ def hardening(
     J. B. Mander, Seismic design of bridge piers, PhD thesis, University of Canterbury, 1983 (*from
     memory*).
     """
-    left = abs(high - strain) / (high - low)
+    left = np.abs(high - strain) / (high - low)
     return tensile - (tensile - yield_strength) * left**power
 
 
@@ -52,7 +54,7 @@ def power_formula(strain: Array, modulus: float, q: float, knee: float, r: float
     Journal 24(1), 1979; the form goes back to M. Menegotto and P. E. Pinto, IABSE 1973 (*from memory*).
     """
     elastic = modulus * strain
-    return elastic * (q + (1.0 - q) / (1.0 + abs(elastic / knee) ** r) ** (1.0 / r))
+    return elastic * (q + (1.0 - q) / (1.0 + np.abs(elastic / knee) ** r) ** (1.0 / r))
 
 
 @lru_cache(maxsize=256)

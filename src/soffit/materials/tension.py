@@ -55,7 +55,11 @@ SOFTENING: dict[str, Callable[[Concrete], tuple[tuple[float, float], ...]]] = {
 
 
 def brittle(concrete: Concrete) -> StressStrain:
-    """Linear to the tensile strength, nothing after it; strain >= 0, MPa."""
+    """Linear to the tensile strength, nothing after it; strain >= 0, MPa.
+
+    Raises ``ValueError`` for a tensile strength or modulus that is not positive.
+    """
+    _positive(concrete)
     first = concrete.tensile / concrete.modulus
     return StressStrain((line(0.0, first, 0.0, concrete.tensile),), "brittle tension", "elastic to ft")
 
@@ -72,8 +76,9 @@ def cohesive(concrete: Concrete, band: float, softening: str = "bilinear") -> St
     drops at once, at the cracking strain, to the level at which the law passes that strain again (to zero if
     it never does); the drop sets more energy free than the crack consumes, as a snapping specimen does.
 
-    Raises ``ValueError`` for a band that is not positive or an unknown softening law.
+    Raises ``ValueError`` for a band or a property that is not positive and for an unknown softening law.
     """
+    _positive(concrete)
     if not band > 0:
         raise ValueError("the length over which a crack is spread must be above zero")
     if softening not in SOFTENING:
@@ -87,6 +92,11 @@ def cohesive(concrete: Concrete, band: float, softening: str = "bilinear") -> St
     return StressStrain(
         tuple(pieces), f"cohesive tension over {band:g} mm", "fib Model Code 2010 5.1.8.2; Bažant & Oh 1983"
     )
+
+
+def _positive(concrete: Concrete) -> None:
+    if not (concrete.tensile > 0 and concrete.modulus > 0 and concrete.fracture_energy > 0):
+        raise ValueError("tensile strength, modulus and fracture energy of the concrete must be above zero")
 
 
 Corner = tuple[float, float]
