@@ -11,7 +11,7 @@ import signal
 import sys
 import traceback
 from collections.abc import Callable, Generator, Iterator, Sequence
-from concurrent.futures import BrokenExecutor, Future, ProcessPoolExecutor, as_completed
+from concurrent.futures import BrokenExecutor, ProcessPoolExecutor, as_completed
 from contextlib import closing, contextmanager, suppress
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -200,29 +200,46 @@ def _draw(order: Order, life: Life) -> None:
 
 
 def _over_processes(orders: Sequence[Order], jobs: int) -> Generator[tuple[int, Outcome]]:
+    """Index and outcome of each order, as they finish."""
+    left = dict(enumerate(orders))
+    while left:
+        broken = yield from _one_pool(left, jobs)
+        # a process that dies takes the whole pool with it, and it was busy with one of the foremost orders:
+        # give each of those a process of its own, so that only the guilty one is lost
+        for index in list(left)[:jobs] if broken else ():
+            alone = {index: left.pop(index)}
+            yield from _one_pool(alone, 1)
+            for order in alone.values():
+                lost = (
+                    "its process ended before the life was done, perhaps out of memory; nothing was written."
+                )
+                yield index, Outcome(order, None, (f"{order.path}: {lost}",))
+
+
+def _one_pool(left: dict[int, Order], jobs: int) -> Generator[tuple[int, Outcome], None, bool]:
+    """Carry out what is left, taking out what is finished; returns whether a process died."""
     import multiprocessing
 
     pool = ProcessPoolExecutor(jobs, mp_context=multiprocessing.get_context("spawn"), initializer=_begin)
-    futures: dict[Future[Outcome], int] = {}
+    broken = False
     try:
         with _deaf_children():
-            futures = {pool.submit(carry_out, order): index for index, order in enumerate(orders)}
+            futures = {pool.submit(carry_out, order): index for index, order in left.items()}
         for future in as_completed(futures):
-            index = futures[future]
             try:
-                yield index, future.result()
+                outcome = future.result()
             except BrokenExecutor:
-                lost = (
-                    f"{orders[index].path}: its process ended before the life was done, perhaps out of "
-                    "memory; run this file alone, or use --jobs 1."
-                )
-                yield index, Outcome(orders[index], None, (lost,))
+                broken = True
+            else:
+                del left[futures[future]]
+                yield futures[future], outcome
     except BaseException:
         for child in multiprocessing.active_children():
             child.terminate()
         raise
     finally:
         pool.shutdown(wait=True, cancel_futures=True)
+    return broken
 
 
 def _begin() -> None:

@@ -23,6 +23,14 @@ STYLES = {
     "tension": "#d57c46",
     "fails": "bold #cc534e",
 }
+SIXTEEN = {
+    "bar": "",
+    "tendon": "magenta",
+    "compression": "cyan",
+    "tension": "yellow",
+    "fails": "bold red",
+}
+"""The nearest of the terminal's own palette, where it has no more, each meaning still apart from the others."""
 
 
 def plain(lines: Iterable[Line]) -> str:
@@ -44,7 +52,8 @@ def coloured(lines: Iterable[Line], system: str) -> str:
         "truecolor": ColorSystem.TRUECOLOR,
         "windows": ColorSystem.WINDOWS,
     }
-    styles = {name: Style.parse(text) for name, text in STYLES.items()}
+    named = STYLES if system in ("256", "truecolor") else STYLES | SIXTEEN
+    styles = {name: Style.parse(text) for name, text in named.items()}
     if system not in systems:
         styles = {name: style.without_color for name, style in styles.items()}
     chosen = systems.get(system, ColorSystem.STANDARD)

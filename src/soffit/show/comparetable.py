@@ -57,7 +57,7 @@ def table(lives: Sequence[Life], units: Units, width: int | None, written: Seque
 
 
 def _fitted(cells: list[list[str]], width: int | None) -> list[list[str]]:
-    """Rows that fit the terminal: first without the mode, which the sentences tell, then with shorter names."""
+    """Rows that fit the terminal: without the mode, which the sentences tell, then with shorter names."""
     over = 0 if width is None else len("  ".join(cells[0])) - width
     if over <= 0:
         return cells
@@ -75,7 +75,7 @@ def closing(lives: Sequence[Life], units: Units) -> str:
     strongest = max(lives, key=lambda life: life.peak.load)
     parts = [f"{strongest.name} carries the most ({quantity(strongest.peak.load, 'force', units)})"]
     cracked = [(load, life.name) for life in lives if (load := _load(life, CRACKS)) is not None]
-    if len(cracked) > 1:
+    if len(cracked) > 1 and max(cracked)[0] > 1.02 * sorted(cracked)[-2][0]:  # nearer than that is a tie
         load, last = max(cracked)
         parts.append(
             "and is the last to crack"
