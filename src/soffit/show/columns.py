@@ -30,7 +30,7 @@ SIXTEEN = {
     "tension": "yellow",
     "fails": "bold red",
 }
-"""The nearest of the terminal's own palette, where it has no more, each meaning still apart from the others."""
+"""The nearest of the palette of a terminal that has no more, each meaning still apart from the others."""
 
 
 def plain(lines: Iterable[Line]) -> str:
