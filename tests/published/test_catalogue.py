@@ -140,7 +140,7 @@ def test_reckoned_stripping_agrees_with_the_proof_loads(name, rod):
     """Alexander's theory, from least hardness and least metal, against ISO 898-2 (values from memory).
 
     A proof load is borne by every nut on a hardened mandrel, so the force that strips it lies above; the two
-    are apart by 6 to 24 %. Below 1 or far above, hardness, areas or factors would be wrong.
+    are apart by 6 to 21 %. Below 1 or far above, hardness, areas or factors would be wrong.
     """
     screw = thread(rod)
     nut = nut_class(name, screw.diameter)
