@@ -63,7 +63,18 @@ def strengths(strips, layers, table, first, last, axis, depth, scale, elastic, a
             out[j] = out[j - 1]
         else:
             out[j, 0], out[j, 1] = strength(
-                strips, layers[j], table, first, last, axis, depth, scale, elastic[j], axial[j], sign[j], only_first
+                strips,
+                layers[j],
+                table,
+                first,
+                last,
+                axis,
+                depth,
+                scale,
+                elastic[j],
+                axial[j],
+                sign[j],
+                only_first,
             )
     return out
 
@@ -76,6 +87,7 @@ class Choice:
     sign: int
     factor: float
     snaps: bool
+    """Whether one crack takes all the rotation."""
 
 
 def choose(nodes: Nodes, permanent: Array, rising: Array, axial: Array, eccentric: Array) -> Choice:
@@ -101,17 +113,18 @@ def choose(nodes: Nodes, permanent: Array, rising: Array, axial: Array, eccentri
 
 
 def _carried(nodes: Nodes, axial: Array, sign: Array) -> tuple[Array, NDArray[np.bool_]]:
-    """Strength of every section (signed), and whether that is the strength of its first crack.
+    """Strength of every section (signed), and whether one crack takes all the rotation there.
 
-    Without bonded steel in the tension zone it always is; with it, where the crack carries more than the steel
-    behind it ever will.
+    It does where the crack carries more than the steel behind it ever will (the strength is then the crack's), and
+    wherever no bonded steel stands in the tension zone.
     """
     cracked, at_strength = _strengths(nodes, axial, sign, cohesive=False).T
     crack, at_crack = _strengths(nodes, axial, sign, cohesive=True).T
     bonded = np.where(sign > 0, nodes.bonded_below, nodes.bonded_above)
     earlier = np.abs(at_crack) < 0.5 * np.abs(at_strength)
-    snapping = ~bonded | np.isnan(cracked) | ((sign * crack > sign * cracked) & earlier)
-    return np.where(snapping, crack, cracked), snapping
+    nothing = np.isnan(cracked) | (cracked * sign <= 1e-3 * crack * sign)
+    breaking = nothing | ((sign * crack > sign * cracked) & earlier)
+    return np.where(breaking, crack, cracked), ~bonded | breaking
 
 
 def overloaded(nodes: Nodes, permanent: Array, axial: Array, eccentric: Array) -> int | None:

@@ -73,7 +73,7 @@ class Nodes:
     tensile: float
     modulus: float
     elastic: Array
-    """(stations, 6): ΣEA, ΣEAy, ΣEAy² of the transformed section; force and moment locked in by prestrain; 1/ΣEA."""
+    """(stations, 5): ΣEA, ΣEAy, ΣEAy² of the transformed section; force and moment locked in by prestrain."""
     bonded_below: NDArray[np.bool_]
     bonded_above: NDArray[np.bool_]
     """Whether bonded steel stands in the tension zone of a sagging / hogging crack."""
@@ -138,7 +138,9 @@ def build(beam: Beam, x: Array, permanent: Array) -> Nodes:
         else:
             mean = float(np.trapezoid(stress * inside, x) / max(np.trapezoid(1.0 * inside, x), 1e-9))
             unbonded.append(
-                Unbonded(tendon, law, y, prestress.slope(tendon.profile, x), inside, inside * stress / mean, mean)
+                Unbonded(
+                    tendon, law, y, prestress.slope(tendon.profile, x), inside, inside * stress / mean, mean
+                )
             )
     layers = np.stack(columns, axis=1) if columns else np.zeros((len(x), 0, 5))
     sums = _sums(outline.area, outline.centroid, outline.inertia, beam.concrete.modulus, columns, infos)
@@ -154,7 +156,9 @@ def build(beam: Beam, x: Array, permanent: Array) -> Nodes:
         scale=beam.concrete.strength * outline.area,
         tensile=beam.concrete.tensile,
         modulus=beam.concrete.modulus,
-        elastic=np.ascontiguousarray(np.column_stack([*sums, *_locked(layers, infos, middle), 1.0 / sums[0]])),
+        elastic=np.ascontiguousarray(
+            np.column_stack([*(s + 0.0 * x for s in sums), *_locked(layers, infos, middle)])
+        ),
         bonded_below=_bonded(layers, infos, lambda y: y < middle, len(x)),
         bonded_above=_bonded(layers, infos, lambda y: y > middle, len(x)),
         unbonded=tuple(unbonded),

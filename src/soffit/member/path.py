@@ -81,7 +81,16 @@ class Member:
         self.fixed_force = True
         strain = nodes.tensile / nodes.modulus
         laws = nodes.laws
-        self._sweep = (laws.table, laws.first, laws.last, nodes.axis, nodes.depth, nodes.scale, nodes.elastic, strain)
+        self._sweep = (
+            laws.table,
+            laws.first,
+            laws.last,
+            nodes.axis,
+            nodes.depth,
+            nodes.scale,
+            nodes.elastic,
+            strain,
+        )
         self.strain = strain
         self.hinge_arrays = nodes.section(hinge.station, cohesive=hinge.snaps)
         self.greatest = 0.0
@@ -139,7 +148,15 @@ class Member:
         if not isnan(soffit):
             self._put_hinge(state, axial, on_section, soffit, curvature)
         return Step(
-            factor, unknown, state, moment, self.load_shear(factor, unknown), axial, curvature, soffit, on_section[h]
+            factor,
+            unknown,
+            state,
+            moment,
+            self.load_shear(factor, unknown),
+            axial,
+            curvature,
+            soffit,
+            on_section[h],
         )
 
     def _put_hinge(self, state: Array, axial: Array, moment: Array, soffit: float, curvature: float) -> None:
@@ -149,7 +166,9 @@ class Member:
         if not self.hinge.snaps:
             m = moment[h] if abs(moment[h]) > abs(self.greatest) else self.greatest
             e1, k1 = uncracked(nodes.elastic[h], nodes.axis, axial[h], moment[h])
-            d, c = limits(nodes.elastic[h], nodes.axis, nodes.depth, axial[h], self.strain, self.hinge.sign > 0)
+            d, c = limits(
+                nodes.elastic[h], nodes.axis, nodes.depth, axial[h], self.strain, self.hinge.sign > 0
+            )
             z = share_cracked(m, d, c) if (m - c) * self.hinge.sign > 0 else 0.0
             mean_e, mean_k = e1 + z * (soffit - e1), k1 + z * (curvature - k1)
         state[self.hinge.zone] = (mean_e, mean_k, soffit, curvature, float(self.hinge.sign))

@@ -70,9 +70,7 @@ def jacked(tendon: TendonGroup) -> Jacked:
         before, after = _from_left_mirrored(tendon, x)
     else:
         before, after = _from_left(tendon, x)
-    return Jacked(
-        x, after, float(tendon.stress - np.mean(before)), float(np.mean(before) - np.mean(after))
-    )
+    return Jacked(x, after, float(tendon.stress - np.mean(before)), float(np.mean(before) - np.mean(after)))
 
 
 def _from_left(tendon: TendonGroup, x: Array) -> tuple[Array, Array]:
@@ -85,7 +83,9 @@ def _from_left(tendon: TendonGroup, x: Array) -> tuple[Array, Array]:
 def _from_left_mirrored(tendon: TendonGroup, x: Array) -> tuple[Array, Array]:
     angle = np.abs(np.diff(np.arctan(slope(tendon.profile, x))))[::-1]
     run = (x[-1] - x)[::-1]
-    stress = tendon.stress * np.exp(-(tendon.friction * np.concatenate([[0.0], np.cumsum(angle)]) + tendon.wobble * run))
+    stress = tendon.stress * np.exp(
+        -(tendon.friction * np.concatenate([[0.0], np.cumsum(angle)]) + tendon.wobble * run)
+    )
     return stress[::-1], _drawn_in(stress, run, tendon)[::-1]
 
 

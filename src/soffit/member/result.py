@@ -160,3 +160,5 @@ class Life:
     cautions: tuple[str, ...]
     models: dict[str, str]
     """Which named model served for what: ``{"compression": "Popovics …", …}``."""
+    crack_spacing: float | None = None
+    """Mean spacing of the bending cracks near the critical section, mm; none where one crack takes all."""

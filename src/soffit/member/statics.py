@@ -71,7 +71,9 @@ def redundant_diagrams(x: Array, length: float, supports: Supports) -> list[Diag
 
 def total(loads: Sequence[Load]) -> float:
     """Sum of the loads, N."""
-    return float(sum(load.value if load.is_point else load.value * (load.x_to - load.x_from) for load in loads))
+    return float(
+        sum(load.value if load.is_point else load.value * (load.x_to - load.x_from) for load in loads)
+    )
 
 
 def _parts(load: Load, length: float, supports: Supports) -> list[Load]:
@@ -88,7 +90,9 @@ def _one(x: Array, length: float, supports: Supports, load: Load) -> Diagram:
     if middle <= held[0]:
         return _cantilever_left(x, held, load)
     if middle >= held[-1]:
-        mirrored = _cantilever_left(length - x, tuple(length - s for s in reversed(held)), _mirror(load, length))
+        mirrored = _cantilever_left(
+            length - x, tuple(length - s for s in reversed(held)), _mirror(load, length)
+        )
         return Diagram(mirrored.moment, -mirrored.shear)
     i = int(np.searchsorted(held, middle)) - 1
     return _simple_span(x, held[i], held[i + 1], load)
@@ -141,7 +145,9 @@ def deflection(x: Array, curvature: Array, supports: Supports, shear_strain: Arr
     k = np.atleast_2d(curvature)
     dx = np.diff(x)
     # slope falls with sagging curvature: upward w'' = κ
-    slope = np.concatenate([np.zeros((len(k), 1)), np.cumsum(0.5 * (k[:, 1:] + k[:, :-1]) * dx, axis=1)], axis=1)
+    slope = np.concatenate(
+        [np.zeros((len(k), 1)), np.cumsum(0.5 * (k[:, 1:] + k[:, :-1]) * dx, axis=1)], axis=1
+    )
     # exact for curvature linear between stations
     area = slope[:, :-1] * dx + (2 * k[:, :-1] + k[:, 1:]) * dx**2 / 6
     up = np.concatenate([np.zeros((len(k), 1)), np.cumsum(area, axis=1)], axis=1)

@@ -98,7 +98,41 @@ def _climb(strips, layers, table, first, last, axis, depth, scale, axial, moment
 
 
 @kernel
-def one_state(strips, layers, table, first, last, axis, depth, scale, elastic, strain, below, above, axial, moment, e2, k2):  # type: ignore[no-untyped-def]
+def cracked_plane(
+    strips, layers, table, first, last, axis, depth, scale, axial, moment, e1, k1, e2, k2, sign
+):  # type: ignore[no-untyped-def]
+    """Plane of the cracked section under (N, M), and whether the section can carry M (else the plane at its strength).
+
+    ``e1, k1``: the uncracked plane; ``e2, k2``: a guess of the cracked one (NaN: none).
+    """
+    guess_e, guess_k = (e1, k1) if isnan(e2) else (e2, k2)
+    e2, k2 = find_plane(
+        strips, layers, table, first, last, axis, axial, moment, guess_e, guess_k, scale, depth
+    )
+    if isnan(e2) or k2 * sign <= 0.0:
+        return _climb(strips, layers, table, first, last, axis, depth, scale, axial, moment, e1, k1, sign)
+    return e2, k2, True
+
+
+@kernel
+def one_state(
+    strips,
+    layers,
+    table,
+    first,
+    last,
+    axis,
+    depth,
+    scale,
+    elastic,
+    strain,
+    below,
+    above,
+    axial,
+    moment,
+    e2,
+    k2,
+):  # type: ignore[no-untyped-def]
     """State of one station: mean soffit strain and curvature, those at a crack, and 1/−1/0 for sagging/hogging/none.
 
     ``strain``: cracking strain; ``e2, k2``: a guess for the cracked plane (NaN: none). Where the moment is beyond the
@@ -113,21 +147,36 @@ def one_state(strips, layers, table, first, last, axis, depth, scale, elastic, s
         sign = -1
     if sign == 0 or (sign == 1 and not below) or (sign == -1 and not above):
         return e1, k1, e1, k1, 0.0
-    guess_e, guess_k = (e1, k1) if isnan(e2) else (e2, k2)
-    e2, k2 = find_plane(strips, layers, table, first, last, axis, axial, moment, guess_e, guess_k, scale, depth)
-    state = float(sign)
-    if isnan(e2) or k2 * sign <= 0.0:
-        e2, k2, reached = _climb(strips, layers, table, first, last, axis, depth, scale, axial, moment, e1, k1, sign)
-        if isnan(e2):
-            return nan, nan, nan, nan, state
-        state = sign * (1.0 if reached else 2.0)
+    e2, k2, reached = cracked_plane(
+        strips, layers, table, first, last, axis, depth, scale, axial, moment, e1, k1, e2, k2, sign
+    )
+    if isnan(e2):
+        return nan, nan, nan, nan, float(sign)
+    state = sign * (1.0 if reached else 2.0)
     decompression, cracking = limits(elastic, axis, depth, axial, strain, sign == 1)
     z = share_cracked(moment, decompression, cracking)
     return e1 + z * (e2 - e1), k1 + z * (k2 - k1), e2, k2, state
 
 
 @kernel
-def sweep(strips, layers, table, first, last, axis, depth, scale, elastic, strain, below, above, axial, moment, guess, most):  # type: ignore[no-untyped-def]
+def sweep(
+    strips,
+    layers,
+    table,
+    first,
+    last,
+    axis,
+    depth,
+    scale,
+    elastic,
+    strain,
+    below,
+    above,
+    axial,
+    moment,
+    guess,
+    most,
+):  # type: ignore[no-untyped-def]
     """:func:`one_state` at every station, shape (stations, 5).
 
     ``guess`` (stations, 5): the result of the step before. ``most`` (stations, 6): the greatest moment (by its

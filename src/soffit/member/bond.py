@@ -1,0 +1,106 @@
+"""Bond along the life: the stress of a bar or strand at a crack against what its embedment can hold."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from soffit.materials import bond_laws
+from soffit.materials.curve import Array
+from soffit.member import prestress
+from soffit.member.beam import BarEnd, BarGroup, Beam, TendonGroup
+from soffit.member.layout import cover
+from soffit.member.march import History
+from soffit.member.nodes import Nodes
+
+HOOK = 60.0
+"""Stress that a standard hook or bend adds, in multiples of the bond strength: fib Model Code 2010 6.1.3.4 gives the
+force 60 fbd Ab (*from memory*)."""
+KM = 12.0
+"""Efficiency of stirrups against splitting, bars in their corners (fib Model Code 2010 6.1.3.2, *from memory*)."""
+FLEXURAL_BOND = 7.0
+"""Stress gained beyond the transfer length for each diameter of embedment, MPa: ACI 318-19 25.4.8.1, (fps − fse)/1000
+psi of db, in MPa /7."""
+
+
+@dataclass(frozen=True)
+class Slip:
+    step: float
+    x: float
+    stress: float
+    held: float
+    label: str
+
+
+def strength(beam: Beam, bar: BarGroup) -> tuple[float, str]:
+    """Mean bond stress that a group of bars reaches, MPa, and by what it ends (pull-out, splitting, friction)."""
+    c = beam.concrete
+    if bar.surface == "plain":
+        law = bond_laws.plain(c.strength)
+        return law.strength, law.failure
+    covers = cover(beam, bar)
+    ties = [z for z in beam.stirrups if z.x_from < bar.x_to and z.x_to > bar.x_from]
+    ktr = 0.0
+    if ties:
+        zone = min(ties, key=lambda z: z.area / z.spacing)
+        whole = zone.x_from <= bar.x_from + 0.05 * beam.length and zone.x_to >= bar.x_to - 0.05 * beam.length
+        if whole or len(ties) > 1:
+            ktr = bond_laws.stirrup_confinement(
+                zone.legs, zone.area / zone.legs, zone.spacing, bar.count, bar.diameter
+            )
+    law = bond_laws.deformed(c.strength, bar.diameter, covers.least, covers.greatest, True, KM, ktr)
+    return law.strength, law.failure
+
+
+def _end(kind: BarEnd, tau: float) -> float:
+    return {"straight": 0.0, "hook": HOOK * tau, "welded plate": np.inf}[kind]
+
+
+def held(beam: Beam, bar: BarGroup, x: Array) -> Array:
+    """Stress that the embedment on either side of ``x`` can hold, MPa: 4 τ ℓ/φ, and what the end adds."""
+    tau, _ = strength(beam, bar)
+    left = 4.0 * tau * np.maximum(x - bar.x_from, 0.0) / bar.diameter + _end(bar.end_left, tau)
+    right = 4.0 * tau * np.maximum(bar.x_to - x, 0.0) / bar.diameter + _end(bar.end_right, tau)
+    return np.asarray(np.minimum(left, right))
+
+
+def held_tendon(tendon: TendonGroup, x: Array, stress: float) -> Array:
+    """Stress that a pretensioned tendon can have at ``x``, MPa: up to ``stress`` over the transfer length, then
+    7 MPa for each diameter (ACI 318-19 25.4.8.1)."""
+    reach = np.maximum(np.minimum(x - tendon.x_from, tendon.x_to - x), 0.0)
+    transfer = prestress.transfer_length(stress, tendon.diameter, tendon.transfer_length)
+    first = stress * np.minimum(reach / max(transfer, 1e-9), 1.0)
+    return np.asarray(first + FLEXURAL_BOND * np.maximum(reach - transfer, 0.0) / tendon.diameter)
+
+
+def first_slip(nodes: Nodes, beam: Beam, history: History) -> Slip | None:
+    """The first step in which a bar or pretensioned tendon is asked, at a crack, for more than its embedment holds."""
+    found: list[Slip] = []
+    for i, info in enumerate(nodes.infos):
+        here = nodes.layers[:, i, 1] > 0
+        y, pre = nodes.layers[:, i, 0], nodes.layers[:, i, 2]
+        strain = history.cracked_soffit - history.cracked_curvature * y + pre
+        cracked = (history.sign != 0) & here
+        stress = np.asarray(info.law(strain))
+        if info.bar is not None:
+            limit = held(beam, info.bar, nodes.x)
+        elif info.tendon is not None and info.tendon.when == "before casting":
+            full = float(np.max(pre)) * info.tendon.steel.modulus
+            limit = held_tendon(info.tendon, nodes.x, full)
+        else:
+            continue
+        ratio = np.where(cracked & (strain > 0), stress / np.maximum(limit, 1e-6), 0.0)
+        # a station on the very end of a bar holds nothing and is asked for nothing
+        ratio[:, limit <= 1e-6] = 0.0
+        over = np.flatnonzero(np.max(ratio, axis=1) >= 1.0)
+        if not len(over):
+            continue
+        s = int(over[0])
+        j = int(np.argmax(ratio[s]))
+        t = float(s)
+        if s > 0 and ratio[s - 1, j] > 0:
+            t = s - 1 + float((1 - ratio[s - 1, j]) / max(ratio[s, j] - ratio[s - 1, j], 1e-12))
+        label = info.group.label or ("tendon" if info.is_tendon else "bar")
+        found.append(Slip(t, float(nodes.x[j]), float(stress[s, j]), float(limit[j]), label))
+    return min(found, key=lambda f: f.step, default=None)

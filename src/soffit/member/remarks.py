@@ -1,0 +1,106 @@
+"""What a life says beside its numbers: which models served, what was assumed, what was not checked, what is dangerous."""
+
+from __future__ import annotations
+
+from soffit.materials import compression
+from soffit.member.beam import Beam
+from soffit.member.cracks import Cracks
+from soffit.member.loading import Loading
+from soffit.member.nodes import Nodes
+from soffit.member.path import Hinge
+from soffit.member.result import Failure
+from soffit.member.transfer import Transfer
+
+NOT_CHECKED = (
+    "Not checked: torsion, lateral buckling, local bearing and bursting behind anchors, fatigue, fire, durability, "
+    "creep and shrinkage (their share of the losses is the percentage given)."
+)
+
+
+def assumptions(
+    beam: Beam, load: Loading, nodes: Nodes, hinge: Hinge | None, let_in: Transfer | None, lost: str
+) -> tuple[str, ...]:
+    """One sentence each, those of the file first."""
+    out = [*beam.notes, *beam.concrete.notes]
+    for group in (*beam.bars, *beam.tendons):
+        out.extend(f"{group.label or 'steel'}: {note}" for note in group.steel.notes)
+    out.extend(load.notes)
+    out.extend(nodes.notes)
+    if let_in is not None:
+        out.extend(let_in.notes)
+    if hinge is not None:
+        out.append(
+            f"The failing section turns over {hinge.length:.0f} mm of beam "
+            + (
+                "(one crack; Ulfkjær, Krenk & Brincker 1995)."
+                if hinge.snaps
+                else "(Mattock 1967), which sets how fast the load falls after the peak, not the peak."
+            )
+        )
+        if not hinge.snaps:
+            out.append(
+                "Between cracks the concrete stiffens the bars by EN 1992-1-1 7.4.3 with β = 1 (first loading)."
+            )
+    if beam.stirrups or beam.bars or beam.tendons:
+        if not beam.supports.bearing:
+            out.append(
+                "No bearing length was given: a tenth of the depth is taken where a strut meets the support."
+            )
+        out.append(
+            "Bars are taken as spread evenly over the width, with the same cover at the side as at the face."
+        )
+    if lost:
+        out.append(f"The falling branch ends early: {lost}.")
+    out.append(NOT_CHECKED)
+    return tuple(dict.fromkeys(out))
+
+
+def cautions(beam: Beam, end: Failure) -> tuple[str, ...]:
+    """Dangers of the work on such a beam, design.md §9."""
+    out = []
+    if beam.tendons:
+        out.append(
+            "Stressed steel stores energy: stand clear of the line of the tendon, never over the nut or the anchor."
+        )
+    if beam.press is not None:
+        out.append("Fragments fly when a beam breaks under a press: use a guard and eye protection.")
+    if end.brittle:
+        out.append("This beam is predicted to fail suddenly: nobody under or beside it while load rises.")
+    out.append(
+        "Wet concrete burns skin; cutting and breaking concrete sets free silica dust; lift with rated gear."
+    )
+    out.append(
+        "A prediction of mean behaviour, not a design check: a licensed engineer must review it and the local code governs."
+    )
+    return tuple(out)
+
+
+def models(beam: Beam, hinge: Hinge, cracks: Cracks) -> dict[str, str]:
+    """Which named model served for what."""
+    return {
+        "compression": compression.LAWS[beam.concrete.law].name,
+        "tension": "linear to the tensile strength, then a cohesive crack (fib Model Code 2010 5.1.8.2)",
+        "tension stiffening": "none (one crack)" if hinge.snaps else "EN 1992-1-1:2004 7.4.3",
+        "hinge": "Ulfkjær, Krenk & Brincker 1995" if hinge.snaps else "Mattock 1967",
+        "crack width": cracks.model,
+        "shear": "simplified modified compression field theory (Bentz, Vecchio & Collins 2006)",
+        "arch action": "strut and tie, CSA A23.3-14 11.4 (Collins & Mitchell 1986)",
+        "bond": "fib Model Code 2010 6.1; pretensioned steel ACI 318-19 25.4.8",
+    }
+
+
+def transfer_note(let_in: Transfer | None) -> str:
+    """Stresses at the faces in one phrase (MPa, tension positive)."""
+    if let_in is None:
+        return ""
+    worst = (
+        int((-let_in.bottom).argmax())
+        if (-let_in.bottom).max() >= (-let_in.top).max()
+        else int((-let_in.top).argmax())
+    )
+    note = f"soffit {let_in.bottom[worst]:.2f} MPa, top {let_in.top[worst]:.2f} MPa, tension positive"
+    if let_in.crushes_at is not None:
+        return f"{note}: the concrete, {let_in.strength:.3g} MPa then, is crushed"
+    if let_in.cracks_at is not None:
+        return f"{note}: it cracks at x = {let_in.cracks_at:.0f} mm"
+    return note
