@@ -1,0 +1,85 @@
+"""The profile of a tendon along the beam, and whether it stays inside the concrete."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from soffit.beamfile.faults import Spot
+from soffit.beamfile.kinds import Level
+from soffit.beamfile.resolve.place import in_concrete
+from soffit.beamfile.tables.tendons import TendonTable
+from soffit.member.beam import Profile
+from soffit.section.outline import Outline
+
+SAMPLES = 16
+"""Heights looked at in each piece of a profile."""
+
+
+def build_profile(
+    table: TendonTable, spot: Spot, outline: Outline, run: tuple[float, float], diameter: float
+) -> Profile | None:
+    """``diameter`` is that of the tendon or its duct, mm; ``run`` where the tendon begins and ends."""
+    what = "duct" if table.duct is not None and table.when == "after curing" else "tendon"
+    if isinstance(table.profile, Level):
+        level = table.profile.above_soffit(outline.depth)
+        if not in_concrete(outline, level, diameter, table.count, spot, "profile", what):
+            return None
+        return Profile(run, (level, level))
+    x = tuple(each for each, _ in table.profile)
+    y = tuple(height.above_soffit(outline.depth) for _, height in table.profile)
+    if not _reaches(x, spot, run):
+        return None
+    shape = "parabola" if table.shape == "parabola" else "straight"
+    if shape == "parabola" and len(x) % 2 == 0:
+        problem = f"whose {len(x)} points make no parabolas"
+        spot.wrong(
+            "profile",
+            problem,
+            "give three points, or five, seven, …: one parabola through each three in turn",
+        )
+        return None
+    for height in _heights(x, y, shape):
+        if not in_concrete(outline, height, diameter, table.count, spot, "profile", what):
+            return None
+    return Profile(x, y, "parabola" if shape == "parabola" else "straight")
+
+
+def _reaches(x: tuple[float, ...], spot: Spot, run: tuple[float, float]) -> bool:
+    """Whether the points follow each other from one end of the tendon to the other."""
+    for i, (a, b) in enumerate(pairwise(x)):
+        if b <= a:
+            told = f"found {spot.show(b)} after {spot.show(a)}; let the points go from left to right."
+            spot.faults.add((*spot.path, "profile", i + 1), told)
+            return False
+    if x[0] > run[0] + 1e-6 or x[-1] < run[1] - 1e-6:
+        problem = f"but the tendon runs from {spot.show(run[0])} to {spot.show(run[1])}"
+        spot.wrong("profile", problem, "let its points reach from end to end, or give from and to")
+        return False
+    if x[0] < run[0] - 1e-6 or x[-1] > run[1] + 1e-6:
+        problem = f"which leaves the tendon's run from {spot.show(run[0])} to {spot.show(run[1])}"
+        spot.wrong("profile", problem, "keep its points on the beam, between from and to")
+        return False
+    return True
+
+
+def _heights(x: tuple[float, ...], y: tuple[float, ...], shape: str) -> list[float]:
+    """Heights along the tendon, mm, close enough to find where it leaves the concrete."""
+    step = 2 if shape == "parabola" else 1
+    found = list(y)
+    for i in range(0, len(x) - step, step):
+        xs, ys = x[i : i + step + 1], y[i : i + step + 1]
+        places = [xs[0] + (xs[-1] - xs[0]) * j / SAMPLES for j in range(SAMPLES + 1)]
+        found += [_through(xs, ys, place) for place in places]
+    return found
+
+
+def _through(xs: tuple[float, ...], ys: tuple[float, ...], x: float) -> float:
+    """The polynomial through two or three points (Lagrange)."""
+    total = 0.0
+    for i, (xi, yi) in enumerate(zip(xs, ys, strict=True)):
+        share = yi
+        for j, xj in enumerate(xs):
+            if j != i:
+                share *= (x - xj) / (xi - xj)
+        total += share
+    return total

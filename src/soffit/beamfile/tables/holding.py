@@ -1,0 +1,75 @@
+"""``[supports]``, ``[[loads]]`` and ``[press]``."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from pydantic import Field
+
+from soffit.beamfile.kinds import Choice, Quantity, Several
+from soffit.beamfile.tables.base import Force, Length, Place, Table
+
+CASES = (
+    "dead", "live", "roof live", "traffic", "crowd", "construction", "snow", "ice", "rain", "wind",
+    "earthquake", "soil", "fluid", "other",
+)  # fmt: skip
+
+_SPAN = Quantity("length", high=1e6)
+_PLACE = Quantity("length", high=1e6, zero=True)
+
+
+class SupportTable(Table):
+    """What holds the beam: one span or several, with or without overhangs."""
+
+    span: Length | None = Field(default=None, description="Distance between the supports; or spans.")
+    spans: Annotated[tuple[float, ...], Several(_SPAN, least=1, most=50)] | None = Field(
+        default=None, description="Spans of a continuous beam, from the left."
+    )
+    overhangs: Annotated[tuple[float, ...], Several(_PLACE, least=2, most=2, single=True)] = Field(
+        default=(0.0,),
+        description="Lengths beyond the outer supports: one for both ends, or a list of left and right.",
+    )
+    ends: Annotated[
+        tuple[str, ...], Several(Choice(("pinned", "fixed", "free")), least=2, most=2, single=True)
+    ] = Field(
+        default=("pinned",),
+        description="How the ends are held: one word for both, or a list of left and right; "
+        '["fixed", "free"] is a cantilever whose length is the span.',
+    )
+    bearing: Annotated[float, Quantity("length", high=20e3, zero=True)] = Field(
+        default=0.0, description="Length of the bearing plates along the beam."
+    )
+
+
+class LoadTable(Table):
+    """A downward load of one case: uniform, at a point or over a patch."""
+
+    case: Annotated[str, Choice(CASES)] = Field(description="What causes it.")
+    uniform: Annotated[float, Quantity("line load", high=1e5)] | None = Field(
+        default=None, description="Load per length over the whole beam."
+    )
+    point: Force | None = Field(default=None, description="Load at one point, with at.")
+    at: Place | None = Field(
+        default=None, description="Where the point load stands, from the left end of the beam."
+    )
+    patch: Annotated[float, Quantity("line load", high=1e5)] | None = Field(
+        default=None, description="Load per length over a part of the beam, with from and to."
+    )
+    x_from: Place | None = Field(default=None, alias="from", description="Where the patch begins.")
+    x_to: Place | None = Field(default=None, alias="to", description="Where the patch ends.")
+
+
+class PressTable(Table):
+    """The testing machine, which pushes down until the beam fails."""
+
+    points: Annotated[tuple[float, ...], Several(_PLACE, least=1, most=50)] = Field(
+        description="Where it pushes, from the left end of the beam; each point takes an equal share."
+    )
+    capacity: Force | None = Field(default=None, description="Largest force.")
+    stroke: Length | None = Field(default=None, description="Longest travel.")
+    plate: Annotated[float, Quantity("length", high=20e3, zero=True)] = Field(
+        default=0.0, description="Length of the loading plates along the beam."
+    )
+    gauge: Place | None = Field(
+        default=None, description="Where the deflection is read; else where it is greatest."
+    )
