@@ -190,5 +190,8 @@ _EVERY_SHAPE = {key for model in SHAPES.values() for key in _keys(model)}
 
 def sample(model: type[BaseModel], key: str) -> str:
     """An example value of a key as the file writes it."""
-    kinds = [each for each in _keys(model)[key].metadata if isinstance(each, Kind)]
-    return kinds[0].sample() if kinds else '"…"'
+    field = _keys(model)[key]
+    if field.examples:
+        return quote(field.examples[0])
+    kinds = [each for each in field.metadata if isinstance(each, Kind)]
+    return kinds[0].sample()

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from soffit.beamfile.schema import schema
+from soffit.catalogue import names
 from soffit.units import quote
 
 _ORDER = {
@@ -18,6 +19,9 @@ _ORDER = {
     "loads": "[[loads]]",
     "press": "[press]",
 }
+
+_TAGS = ("shape", "kind")
+FAMILIES = ("bar", "strand", "wire", "prestressing bar", "thread", "grade", "property class", "nut class")
 
 _INTRODUCTION = """\
 # The beam file
@@ -56,7 +60,15 @@ def reference() -> str:
                 parts.append(
                     _section(f'anchor, kind = "{kind}"', text, anchor["properties"], anchor["required"])
                 )
-    return "\n".join(parts)
+    return "\n".join([*parts, _catalogue()])
+
+
+def _catalogue() -> str:
+    """The names that size, thread, grade and class may have."""
+    lines = ["## Names in the catalogue", ""]
+    for family in FAMILIES:
+        lines += [f"**{family}**: " + ", ".join(f"`{name}`" for name in names(family)) + ".", ""]
+    return "\n".join(lines)
 
 
 def _refers(node: Any) -> list[str]:
@@ -79,9 +91,9 @@ def _section(title: str, text: str, keys: dict[str, Any], required: list[str]) -
         "| key | what it is | left out | example |",
         "|---|---|---|---|",
     ]
-    for name, key in keys.items():
+    for name, key in sorted(keys.items(), key=lambda each: (each[0] not in _TAGS, each[0] not in required)):
         default = "must be given" if name in required else _default(key)
-        example = "" if _refers(key) else f"`{_cell(_example(key))}`"
+        example = " or ".join(f"`{_cell(each)}`" for each in _examples(key))
         lines.append(f"| `{name}` | {_cell(_meaning(key))} | {default} | {example} |")
     return "\n".join([*lines, ""])
 
@@ -101,27 +113,26 @@ def _words(key: dict[str, Any]) -> list[str]:
 
 
 def _default(key: dict[str, Any]) -> str:
-    return f"`{_toml(key['default'])}`" if "default" in key else "see left"
+    return f"`{_toml(key['default'])}`" if "default" in key else "optional"
 
 
-def _example(key: dict[str, Any]) -> str:
+def _examples(key: dict[str, Any]) -> list[str]:
+    """Examples as TOML."""
     if key.get("type") == "boolean":
-        return "false"
+        return ["false"]
     if "const" in key:
-        return _toml(key["const"])
-    if "enum" in key:
-        return _toml(key["enum"][-1])
-    if key.get("examples"):
-        return _toml(key["examples"][0])
-    if "anyOf" in key:
-        return _example(key["anyOf"][-1])
-    if "items" in key:
-        inner = _example(key["items"])
-        return f"[{', '.join([inner] * max(key.get('minItems', 1), 2))}]"
-    return ""
+        return [_toml(key["const"])]
+    found = key.get("examples") or key.get("enum", [])[-1:]
+    if not found and "anyOf" in key:
+        return _examples(key["anyOf"][-1])
+    return [_toml(each) for each in found]
 
 
 def _toml(value: Any) -> str:
+    if isinstance(value, dict):
+        return "{ " + ", ".join(f"{name} = {_toml(each)}" for name, each in value.items()) + " }"
+    if isinstance(value, list):
+        return f"[{', '.join(_toml(each) for each in value)}]"
     return quote(value)
 
 

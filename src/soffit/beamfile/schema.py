@@ -44,7 +44,9 @@ def _tidy_key(key: dict[str, Any]) -> None:
     choices = [each for each in key.get("anyOf", []) if each != {"type": "null"}]
     if len(choices) < len(key.get("anyOf", [])):
         del key["anyOf"]
-        key.update(choices[0] if len(choices) == 1 else {"anyOf": choices})
+        # what the field says of itself wins over what its kind says
+        inner = choices[0] if len(choices) == 1 else {"anyOf": choices}
+        key.update({name: each for name, each in inner.items() if name not in key})
     if "default" in key:
         default = written(key["default"], key)
         if default is None:

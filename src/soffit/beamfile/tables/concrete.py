@@ -31,17 +31,20 @@ class ConcreteTable(Table):
         default=28.0, description="Age at which the beam is loaded."
     )
     tensile_strength: Annotated[float, Quantity("stress", low=0.01, high=50.0)] | None = Field(
+        examples=["2.7 MPa", "400 psi"],
         default=None,
         description="Axial tensile strength; derived from the strength where it was not measured.",
     )
     modulus: Annotated[float, Quantity("modulus", low=1e3, high=120e3)] | None = Field(
-        default=None, description="Modulus of elasticity at the origin of the curve; else derived."
+        examples=["33 GPa", "4500 ksi"],
+        default=None,
+        description="Modulus of elasticity at the origin of the curve; else derived.",
     )
     fracture_energy: Annotated[float, Quantity("fracture energy", low=1e-3, high=50.0)] | None = Field(
         default=None, description="Energy that opens a crack of unit area; else derived."
     )
     max_aggregate: Annotated[float, Quantity("length", low=0.1, high=150.0)] | None = Field(
-        default=None, description="Largest size of the aggregate; else 16 mm."
+        examples=["16 mm", "3/4 in"], default=None, description="Largest size of the aggregate; else 16 mm."
     )
     density: Annotated[float, Quantity("density", low=500.0, high=7000.0)] | None = Field(
         default=None,
@@ -58,7 +61,9 @@ class ConcreteTable(Table):
         )
     )
     strength_at_transfer: Strength | None = Field(
-        default=None, description="Cylinder strength when the prestress is let in; else the strength above."
+        examples=["28 MPa", "4 ksi"],
+        default=None,
+        description="Cylinder strength when the prestress is let in; else the strength above.",
     )
     strain_at_peak: Annotated[float, Number(0.0003, 0.02, example=0.0021)] | None = Field(
         default=None, description="Strain at the compressive strength, a positive number; else derived."

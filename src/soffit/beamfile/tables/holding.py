@@ -21,30 +21,34 @@ _PLACE = Quantity("length", high=1e6, zero=True)
 class SupportTable(Table):
     """What holds the beam: one span or several, with or without overhangs."""
 
-    span: Length | None = Field(default=None, description="Distance between the supports; or spans.")
+    span: Length | None = Field(
+        examples=["1.05 m", "30 ft"], default=None, description="Distance between the supports; or spans."
+    )
     spans: Annotated[tuple[float, ...], Several(_SPAN, least=1, most=50)] | None = Field(
-        default=None, description="Spans of a continuous beam, from the left."
+        examples=[["5 m", "6 m"]], default=None, description="Spans of a continuous beam, from the left."
     )
     overhangs: Annotated[tuple[float, ...], Several(_PLACE, least=2, most=2, single=True)] = Field(
+        examples=["75 mm", ["0.1 m", "0 m"]],
         default=(0.0,),
         description="Lengths beyond the outer supports: one for both ends, or a list of left and right.",
     )
     ends: Annotated[
         tuple[str, ...], Several(Choice(("pinned", "fixed", "free")), least=2, most=2, single=True)
     ] = Field(
+        examples=["fixed", ["fixed", "free"]],
         default=("pinned",),
         description="How the ends are held: one word for both, or a list of left and right; "
         '["fixed", "free"] is a cantilever whose length is the span.',
     )
     bearing: Annotated[float, Quantity("length", high=20e3, zero=True)] = Field(
-        default=0.0, description="Length of the bearing plates along the beam."
+        examples=["50 mm", "6 in"], default=0.0, description="Length of the bearing plates along the beam."
     )
 
 
 class LoadTable(Table):
     """A downward load of one case: uniform, at a point or over a patch."""
 
-    case: Annotated[str, Choice(CASES)] = Field(description="What causes it.")
+    case: Annotated[str, Choice(CASES)] = Field(examples=["dead", "live"], description="What causes it.")
     uniform: Annotated[float, Quantity("line load", high=1e5)] | None = Field(
         default=None, description="Load per length over the whole beam."
     )
@@ -63,13 +67,16 @@ class PressTable(Table):
     """The testing machine, which pushes down until the beam fails."""
 
     points: Annotated[tuple[float, ...], Several(_PLACE, least=1, most=50)] = Field(
-        description="Where it pushes, from the left end of the beam; each point takes an equal share."
+        examples=[["350 mm", "700 mm"]],
+        description="Where it pushes, from the left end of the beam; each point takes an equal share.",
     )
-    capacity: Force | None = Field(default=None, description="Largest force.")
-    stroke: Length | None = Field(default=None, description="Longest travel.")
+    capacity: Force | None = Field(examples=["100 kN", "20 kip"], default=None, description="Largest force.")
+    stroke: Length | None = Field(examples=["50 mm", "2 in"], default=None, description="Longest travel.")
     plate: Annotated[float, Quantity("length", high=20e3, zero=True)] = Field(
-        default=0.0, description="Length of the loading plates along the beam."
+        examples=["50 mm", "2 in"], default=0.0, description="Length of the loading plates along the beam."
     )
     gauge: Place | None = Field(
-        default=None, description="Where the deflection is read; else where it is greatest."
+        examples=["600 mm", "2 ft"],
+        default=None,
+        description="Where the deflection is read; else where it is greatest.",
     )

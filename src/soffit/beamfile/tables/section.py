@@ -24,9 +24,11 @@ class Rectangle(Table):
 
 
 class _Flanged(Table):
-    depth: Dimension = Field(description="Depth, flange included.")
-    web_width: Dimension = Field(description="Width of the web.")
-    flange_width: Dimension = Field(description="Width of the flange over all, web included.")
+    depth: Dimension = Field(examples=["600 mm", "24 in"], description="Depth, flange included.")
+    web_width: Dimension = Field(examples=["300 mm", "12 in"], description="Width of the web.")
+    flange_width: Dimension = Field(
+        examples=["900 mm", "36 in"], description="Width of the flange over all, web included."
+    )
     flange_depth: Dimension = Field(description="Depth of the flange.")
 
 
@@ -52,11 +54,11 @@ class I(Table):  # noqa: E742 - the trade's own name of the shape
     """A web between two flanges, which may taper into it."""
 
     shape: Literal["i"] = Field(description="Shape of the section.")
-    depth: Dimension = Field(description="Depth over all.")
+    depth: Dimension = Field(examples=["900 mm", "36 in"], description="Depth over all.")
     web_width: Dimension = Field(description="Width of the web.")
-    top_width: Dimension = Field(description="Width of the top flange.")
+    top_width: Dimension = Field(examples=["500 mm", "20 in"], description="Width of the top flange.")
     top_depth: Dimension = Field(description="Depth of the top flange at its edge, taper not counted.")
-    bottom_width: Dimension = Field(description="Width of the bottom flange.")
+    bottom_width: Dimension = Field(examples=["600 mm", "24 in"], description="Width of the bottom flange.")
     bottom_depth: Dimension = Field(description="Depth of the bottom flange at its edge, taper not counted.")
     top_taper: Annotated[float, Quantity("length", high=20e3, zero=True)] = Field(
         default=0.0, description="Height of the slope between top flange and web."
@@ -70,8 +72,8 @@ class Box(Table):
     """A rectangle with a rectangular hole, two webs."""
 
     shape: Literal["box"] = Field(description="Shape of the section.")
-    width: Dimension = Field(description="Width over all.")
-    depth: Dimension = Field(description="Depth over all.")
+    width: Dimension = Field(examples=["1000 mm", "40 in"], description="Width over all.")
+    depth: Dimension = Field(examples=["600 mm", "24 in"], description="Depth over all.")
     wall: Dimension = Field(description="Thickness of each of the two webs.")
     top_depth: Dimension = Field(description="Depth of the top slab.")
     bottom_depth: Dimension = Field(description="Depth of the bottom slab.")
@@ -89,10 +91,13 @@ class Drawn(Table):
 
     shape: Literal["outline"] = Field(description="Shape of the section.")
     points: Annotated[tuple[Point, ...], _POINTS] = Field(
-        description="Corners of the outline in turn, each [across, up]; the lowest one is put at the soffit."
+        examples=[[["0 mm", "0 mm"], ["200 mm", "0 mm"], ["150 mm", "300 mm"], ["50 mm", "300 mm"]]],
+        description="Corners of the outline in turn, each [across, up]; the lowest one is put at the soffit.",
     )
     holes: Annotated[tuple[tuple[Point, ...], ...], Several(_POINTS, least=0, most=50)] = Field(
-        default=(), description="Holes, each a list of corners like the outline, in the same coordinates."
+        examples=[[[["80 mm", "100 mm"], ["120 mm", "100 mm"], ["120 mm", "200 mm"], ["80 mm", "200 mm"]]]],
+        default=(),
+        description="Holes, each a list of corners like the outline, in the same coordinates.",
     )
 
 

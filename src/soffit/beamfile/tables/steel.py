@@ -27,7 +27,9 @@ class SteelKeys(Table):
     """A steel by its grade in the catalogue, or by its own properties, which win over those of the grade."""
 
     grade: Name | None = Field(
-        default=None, description="Grade in the catalogue, or the property class of a threaded rod."
+        examples=["B500B", "Grade 60", "Y1860S7", "8.8"],
+        default=None,
+        description="Grade in the catalogue, or the property class of a threaded rod.",
     )
     yield_strength: Stress | None = Field(
         default=None,
@@ -35,7 +37,9 @@ class SteelKeys(Table):
         description="Yield or 0.2 % proof stress; of strand and wire the stress at 1 % strain.",
     )
     tensile: Stress | None = Field(
-        default=None, description="Tensile strength; equal to the yield strength where it is not given."
+        examples=["540 MPa", "90 ksi"],
+        default=None,
+        description="Tensile strength; equal to the yield strength where it is not given.",
     )
     modulus: Modulus | None = Field(
         default=None, description="Modulus of elasticity; else the grade's, or 200 GPa."
@@ -57,6 +61,7 @@ class PieceKeys(SteelKeys):
     """Size of a piece of steel, and how far it runs."""
 
     size: Name | None = Field(
+        examples=["10", "#4", "12.5 strand", "M10"],
         default=None,
         description="Size in the catalogue; or diameter, or area, which win over those of the size.",
     )
@@ -68,6 +73,7 @@ class PieceKeys(SteelKeys):
         description="Where it begins, from the left end of the beam; else the end itself.",
     )
     x_to: Place | None = Field(
+        examples=["1 m", "3 ft"],
         default=None,
         alias="to",
         description="Where it ends, from the left end of the beam; else the right end.",
@@ -82,12 +88,15 @@ class BarTable(PieceKeys):
         default=None, description="Height of the bar centres; or cover and face."
     )
     cover: Annotated[float, Quantity("length", high=20e3, zero=True)] | None = Field(
-        default=None, description="Clear cover from the face to the bar's own surface, in place of at."
+        examples=["20 mm", "1 in"],
+        default=None,
+        description="Clear cover from the face to the bar's own surface, in place of at.",
     )
     face: Face | None = Field(
         default=None, description="The face that cover is measured from; else the bottom."
     )
     ends: Annotated[tuple[str, ...], Several(ENDS, least=2, most=2, single=True)] = Field(
+        examples=["hook", ["hook", "straight"]],
         default=("straight",),
         description="How the bars end; one word for both ends, or a list of left and right.",
     )

@@ -22,12 +22,16 @@ class WedgeAnchor(Table):
     """A wedge that grips a strand or wire."""
 
     kind: Literal["wedge"] = Field(description="What holds the tendon.")
-    draw_in: DrawIn = Field(default=0.0, description="Slip of the wedge when it takes the force.")
+    draw_in: DrawIn = Field(
+        examples=["6 mm", "1/4 in"], default=0.0, description="Slip of the wedge when it takes the force."
+    )
     efficiency: Annotated[float, Number(0.1, 1.0, percent=True, example=0.95)] | None = Field(
         default=None, description="Force that the anchor holds over the strength of the tendon; else 0.95."
     )
     strength: Force | None = Field(
-        default=None, description="Measured capacity for one tendon; wins over efficiency."
+        examples=["180 kN", "40 kip"],
+        default=None,
+        description="Measured capacity for one tendon; wins over efficiency.",
     )
 
 
@@ -36,17 +40,25 @@ class NutAnchor(Table):
 
     kind: Literal["nut"] = Field(description="What holds the tendon.")
     thread: Name | None = Field(
-        default=None, description="Thread in the catalogue; else the tendon's own size."
+        examples=["M10", "1/2-13 UNC"],
+        default=None,
+        description="Thread in the catalogue; else the tendon's own size.",
     )
-    nut_class: Name | None = Field(default=None, alias="class", description="Property class of the nut.")
+    nut_class: Name | None = Field(
+        examples=["8", "A563 DH"], default=None, alias="class", description="Property class of the nut."
+    )
     engagement: Annotated[float, Quantity("length", high=1e3, examples=("8 mm", "0.4 in"))] | None = Field(
         default=None, description="Length of thread that engages; else that of the standard nut."
     )
     draw_in: DrawIn = Field(
-        default=0.0, description="Slip of the nut and its plate when they take the force."
+        examples=["0.2 mm", "0.01 in"],
+        default=0.0,
+        description="Slip of the nut and its plate when they take the force.",
     )
     strength: Force | None = Field(
-        default=None, description="Measured capacity for one tendon; wins over the class and the thread."
+        examples=["45 kN", "10 kip"],
+        default=None,
+        description="Measured capacity for one tendon; wins over the class and the thread.",
     )
 
 
@@ -65,19 +77,26 @@ class TendonTable(PieceKeys):
     )
     count: Annotated[int, Whole()] = Field(description="Number of tendons.")
     thread: Name | None = Field(
-        default=None, description="Thread in the catalogue, in place of size, for threaded rods."
+        examples=["M10", "1/2-13 UNC"],
+        default=None,
+        description="Thread in the catalogue, in place of size, for threaded rods.",
     )
     profile: Annotated[Level | Points, _PROFILE] = Field(
-        description="Height of the tendon: one for a level tendon, or a list of points [x, height]."
+        examples=["40 mm from bottom", [["0 m", "75 mm"], ["2 m", "40 mm"], ["4 m", "75 mm"]]],
+        description="Height of the tendon: one for a level tendon, or a list of points [x, height].",
     )
     shape: Annotated[str, Choice(("straight", "parabola"))] = Field(
         default="straight",
         description="How the points are joined: straight, or by one parabola through each three in turn.",
     )
     stress: Stress | None = Field(
-        default=None, description="Stress in the tendon; or force, torque or turns."
+        examples=["1200 MPa", "180 ksi"],
+        default=None,
+        description="Stress in the tendon; or force, torque or turns.",
     )
-    force: Force | None = Field(default=None, description="Force in one tendon.")
+    force: Force | None = Field(
+        examples=["110 kN", "25 kip"], default=None, description="Force in one tendon."
+    )
     torque: Annotated[float, Quantity("moment", high=1e9)] | None = Field(
         default=None,
         description="Torque on the nut of one rod; the force is torque / (nut_factor · diameter).",
@@ -104,9 +123,12 @@ class TendonTable(PieceKeys):
         description="Unintended friction per length: the force falls by exp(−wobble · length); else none.",
     )
     duct: Annotated[float, Quantity("length", low=0.5, high=500.0)] | None = Field(
-        default=None, description="Outer diameter of the duct or sleeve of a post-tensioned tendon."
+        examples=["60 mm", "2.5 in"],
+        default=None,
+        description="Outer diameter of the duct or sleeve of a post-tensioned tendon.",
     )
     transfer_length: Length | None = Field(
+        examples=["600 mm", "24 in"],
         default=None,
         description="Over which the bond of a pretensioned tendon takes up its stress; else derived.",
     )
@@ -114,6 +136,8 @@ class TendonTable(PieceKeys):
         default=None, description="The end or ends from which it is stressed; else the left."
     )
     anchor: AnchorTable | None = Field(
-        default=None, description="What holds the ends of a post-tensioned tendon."
+        examples=[{"kind": "nut", "class": "8"}, {"kind": "wedge", "draw_in": "6 mm"}],
+        default=None,
+        description="What holds the ends of a post-tensioned tendon.",
     )
     surface: Surface | None = Field(default=None, description="What grips the concrete; else the size's own.")
