@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import cache
 from math import floor, isfinite, log10
 from typing import Literal
 
@@ -14,34 +15,39 @@ NOTHING = "–"
 
 Units = Literal["SI", "US"]
 
-# unit and its size in base units (N, mm, MPa); exact by definition of the inch and the pound-force
-_INCH, _POUND = 25.4, 4.4482216152605
-_FOOT, _KIP = 12 * _INCH, 1000 * _POUND
-UNITS: dict[str, dict[Units, tuple[str, float]]] = {
-    "force": {"SI": ("kN", 1e3), "US": ("kip", _KIP)},
-    "moment": {"SI": ("kN·m", 1e6), "US": ("kip·ft", _KIP * _FOOT)},
-    "length": {"SI": ("mm", 1.0), "US": ("in", _INCH)},
-    "span": {"SI": ("m", 1e3), "US": ("ft", _FOOT)},
-    "crack width": {"SI": ("mm", 1.0), "US": ("in", _INCH)},
-    "stress": {"SI": ("MPa", 1.0), "US": ("ksi", _KIP / _INCH**2)},
-    "line load": {"SI": ("kN/m", 1.0), "US": ("kip/ft", _KIP / _FOOT)},
-    "strain": {"SI": ("‰", 1e-3), "US": ("‰", 1e-3)},
+# what is shown: the kind of quantity in soffit.units, and its unit in each system
+SHOWN: dict[str, tuple[str, str, str]] = {
+    "force": ("force", "kN", "kip"),
+    "moment": ("moment", "kN·m", "kip·ft"),
+    "length": ("length", "mm", "in"),
+    "span": ("length", "m", "ft"),
+    "crack width": ("length", "mm", "in"),
+    "stress": ("stress", "MPa", "ksi"),
+    "line load": ("line load", "kN/m", "kip/ft"),
+    "strain": ("ratio", "‰", "‰"),
 }
 _CRACK_DECIMALS: dict[Units, int] = {"SI": 2, "US": 3}
 
 
 def unit(dimension: str, units: Units = "SI") -> str:
-    """Name of the unit in which a ``dimension`` (a key of ``UNITS``) is shown."""
-    return UNITS[dimension][units][0]
+    """Name of the unit in which a ``dimension`` (a key of ``SHOWN``) is shown."""
+    return SHOWN[dimension][2 if units == "US" else 1]
 
 
 def in_unit(value: float, dimension: str, units: Units = "SI") -> float:
     """A value in base units (N, mm, MPa, N·mm, N/mm, plain strain) as a number of the unit that is shown."""
-    return value / UNITS[dimension][units][1]
+    return value / _size(SHOWN[dimension][0], unit(dimension, units))
+
+
+@cache
+def _size(kind: str, name: str) -> float:
+    from soffit.units import parse
+
+    return parse(f"1 {name}", kind)
 
 
 def sig(value: float, digits: int = 3) -> str:
-    """``value`` with ``digits`` significant digits, without exponent; four and more figures in groups of three.
+    """``value`` with ``digits`` significant digits and no exponent; five and more figures in groups of three.
 
     >>> sig(8.2), sig(-0.01234), sig(999.7), sig(123456)
     ('8.20', '−0.0123', '1000', '123\\u202f000')
@@ -75,7 +81,7 @@ def decimals(value: float, digits: int = 3) -> int:
 def quantity(value: float | None, dimension: str, units: Units = "SI", digits: int = 3) -> str:
     """A value in base units with its unit: ``quantity(24310.0, "force")`` is ``"24.3 kN"``.
 
-    ``dimension`` is a key of ``UNITS``. A crack width has two decimals of a millimetre (three of an inch),
+    ``dimension`` is a key of ``SHOWN``. A crack width has two decimals of a millimetre (three of an inch),
     as nobody reads more from a crack.
     """
     if value is None or not isfinite(value):
@@ -85,19 +91,37 @@ def quantity(value: float | None, dimension: str, units: Units = "SI", digits: i
     return f"{text}{THIN}{unit(dimension, units)}"
 
 
+def given(value: float, dimension: str, units: Units = "SI") -> str:
+    """A quantity that was given, not computed: up to four digits, without zeros that say nothing ("350
+    mm").
+    """
+    number = in_unit(value, dimension, units)
+    text = sig(number, 4)
+    if "." in text:
+        text = text.rstrip("0").rstrip(".")
+    return f"{text}{THIN}{unit(dimension, units)}"
+
+
 def column(values: Sequence[float | None], dimension: str, units: Units = "SI", digits: int = 3) -> list[str]:
-    """Values of one column, without unit, all with the decimals that suit the largest of them."""
+    """Values of one column, without unit, all with the same decimals: what the largest needs, and one more
+    where the smallest would else show less than two of its digits.
+    """
     shown = [None if v is None or not isfinite(v) else in_unit(v, dimension, units) for v in values]
-    largest = max((abs(v) for v in shown if v is not None), default=0.0)
-    places = _CRACK_DECIMALS[units] if dimension == "crack width" else max(decimals(largest, digits), 0)
+    sizes = [abs(v) for v in shown if v]
+    places = max(decimals(max(sizes), digits), 0) if sizes else 0
+    if sizes and places:
+        places = max(places, min(decimals(min(sizes), 2), places + 1))
+    if dimension == "crack width":
+        places = _CRACK_DECIMALS[units]
     return [NOTHING if v is None else fixed(v, min(places, 6)) for v in shown]
 
 
 def times(value: float) -> str:
-    """A ratio as a person says it: ``"× 12"``, ``"× 1.4"``."""
+    """A factor of exaggeration or of load: ``"× 5"``, ``"× 2.31"``."""
     if not isfinite(value):
         return NOTHING
-    return f"×{THIN}{sig(value, 2)}"
+    text = sig(value)
+    return f"×{THIN}{text.rstrip('0').rstrip('.') if '.' in text else text}"
 
 
 def _rounded(value: float, digits: int) -> float:
