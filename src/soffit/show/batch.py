@@ -196,7 +196,10 @@ def _draw(order: Order, life: Life) -> None:
     from soffit.show.sheet import life_sheet
 
     stem = order.picture.make() / Path(order.path).stem
-    life_sheet(life, stem, ("svg", "png"), at=order.at or "peak", units=order.units)
+    try:
+        life_sheet(life, stem, ("svg", "png"), at=order.at or "peak", units=order.units)
+    except SoffitError as error:
+        raise SoffitError(f"{order.path}: no picture was drawn. {error}") from error
 
 
 def _over_processes(orders: Sequence[Order], jobs: int) -> Generator[tuple[int, Outcome]]:
