@@ -38,6 +38,8 @@ _ARMED = -1e-9
 happened before.
 """
 MOST_POINTS = 4000
+_NEAR_THE_TOP = 0.05
+"""Part of the allowed bend of a step that is allowed where the moment is above 0.95 of its peak so far."""
 _SMALLEST = 1e-6
 """Strain over the depth below which a step is not cut further: what still jumps there is a jump."""
 
@@ -262,7 +264,10 @@ def march(
             continue
         m, slope, t = _state(arrays, axis, e, k)
         miss = m - here[2] - 0.5 * (t + here[4]) * (k - here[0])
-        part = np.inf if isnan(miss) else abs(miss) / (bend * max(abs(peak[2]), abs(m), 1e-300))
+        size = max(abs(peak[2]), abs(m), 1e-300)
+        # two summits may lie close together: look harder where the moment is high
+        allowed = bend * size * (_NEAR_THE_TOP if direction * m > 0.95 * size else 1.0)
+        part = np.inf if isnan(miss) else abs(miss) / allowed
         if part > 1.0 and not smallest:
             dk *= 0.5
             continue
