@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from soffit.errors import PhysicsError
 from soffit.jit import kernel
 from soffit.materials.curve import Array
-from soffit.member.nodes import COHESIVE_BAND, Nodes
+from soffit.member.nodes import COHESIVE_BAND, Nodes, yield_strain
 from soffit.member.path import Hinge, Statics
 from soffit.member.sweep import uncracked
 from soffit.section.kernel import equilibrium, resultants
@@ -22,12 +22,12 @@ TIE = 2e-3
 
 @kernel
 def strength(strips, layers, table, first, last, axis, depth, scale, elastic, axial, sign, only_first):  # type: ignore[no-untyped-def]
-    """Greatest moment of one section for one sense of bending, N·mm, signed, and its curvature; NaN when it carries none.
+    """Greatest moment of one section for one sense of bending, N·mm, signed, with its curvature and soffit strain; NaN when it carries none.
 
     ``only_first``: the first peak, that of the crack where there is one.
     """
     e, k1 = uncracked(elastic, axis, axial, 0.0)
-    best = at = nan
+    best = at = at_e = nan
     k = k1
     step = sign * 2e-6 / depth
     for _ in range(220):
@@ -37,21 +37,21 @@ def strength(strips, layers, table, first, last, axis, depth, scale, elastic, ax
         e = found
         m = resultants(strips, layers, table, first, last, axis, e, k)[1] * sign
         if isnan(best) or m > best:
-            best, at = m, k
+            best, at, at_e = m, k, e
         elif m < (0.999 if only_first else 0.5) * best:
             break
         k += step
         step *= 1.07
         if abs(k) * depth > 0.6:
             break
-    return best * sign, at
+    return best * sign, at, at_e
 
 
 @kernel
 def strengths(strips, layers, table, first, last, axis, depth, scale, elastic, axial, sign, only_first):  # type: ignore[no-untyped-def]
     """:func:`strength` at every station for the sense of bending in ``sign`` (±1 each)."""
     n = layers.shape[0]
-    out = np.empty((n, 2))
+    out = np.empty((n, 3))
     for j in range(n):
         same = j > 0 and axial[j] == axial[j - 1] and sign[j] == sign[j - 1]
         if same:
@@ -62,7 +62,7 @@ def strengths(strips, layers, table, first, last, axis, depth, scale, elastic, a
         if same:
             out[j] = out[j - 1]
         else:
-            out[j, 0], out[j, 1] = strength(
+            out[j, 0], out[j, 1], out[j, 2] = strength(
                 strips,
                 layers[j],
                 table,
@@ -115,16 +115,25 @@ def choose(nodes: Nodes, permanent: Array, rising: Array, axial: Array, eccentri
 def _carried(nodes: Nodes, axial: Array, sign: Array) -> tuple[Array, NDArray[np.bool_]]:
     """Strength of every section (signed), and whether one crack takes all the rotation there.
 
-    It does where the crack carries more than the steel behind it ever will (the strength is then the crack's), and
-    wherever no bonded steel stands in the tension zone.
+    It does where the crack, its steel not yet yielding, carries more than the steel behind it ever will (the strength
+    is then the crack's), and wherever no bonded steel stands in the tension zone.
     """
-    cracked, at_strength = _strengths(nodes, axial, sign, cohesive=False).T
-    crack, at_crack = _strengths(nodes, axial, sign, cohesive=True).T
+    cracked = _strengths(nodes, axial, sign, cohesive=False)[:, 0]
+    crack, curvature, soffit = _strengths(nodes, axial, sign, cohesive=True).T
     bonded = np.where(sign > 0, nodes.bonded_below, nodes.bonded_above)
-    earlier = np.abs(at_crack) < 0.5 * np.abs(at_strength)
     nothing = np.isnan(cracked) | (cracked * sign <= 1e-3 * crack * sign)
-    breaking = nothing | ((sign * crack > sign * cracked) & earlier)
+    idle = _yield_used(nodes, curvature, soffit) < 1.0 - 1e-3
+    breaking = nothing | ((sign * crack > sign * cracked) & idle)
     return np.where(breaking, crack, cracked), ~bonded | breaking
+
+
+def _yield_used(nodes: Nodes, curvature: Array, soffit: Array) -> Array:
+    """Greatest strain of the bonded steel over its yield strain at each station, under given planes."""
+    used = np.zeros(len(nodes.x))
+    for i, info in enumerate(nodes.infos):
+        strain = soffit - curvature * nodes.layers[:, i, 0] + nodes.layers[:, i, 2]
+        used = np.where(nodes.layers[:, i, 1] > 0, np.fmax(used, strain / yield_strain(info)), used)
+    return used
 
 
 def overloaded(nodes: Nodes, permanent: Array, axial: Array, eccentric: Array) -> int | None:

@@ -43,6 +43,12 @@ class LayerInfo:
         return found
 
 
+def yield_strain(info: LayerInfo) -> float:
+    """Strain at which a layer is said to yield: 1 % for strand (ASTM A416), else yield strength over modulus."""
+    steel = info.group.steel
+    return 0.01 if steel.kind == "strand" else steel.yield_strength / steel.modulus
+
+
 @dataclass(frozen=True)
 class Unbonded:
     """An unbonded tendon group: its height and slope along the beam and its force before loading."""

@@ -44,7 +44,7 @@ def assumptions(
     if beam.stirrups or beam.bars or beam.tendons:
         if not beam.supports.bearing:
             out.append(
-                "No bearing length was given: a tenth of the depth is taken where a strut meets the support."
+                "No bearing length was given: a quarter of the depth is taken where a strut meets the support."
             )
         out.append(
             "Bars are taken as spread evenly over the width, with the same cover at the side as at the face."
@@ -83,7 +83,8 @@ def models(beam: Beam, hinge: Hinge, cracks: Cracks) -> dict[str, str]:
         "tension stiffening": "none (one crack)" if hinge.snaps else "EN 1992-1-1:2004 7.4.3",
         "hinge": "Ulfkjær, Krenk & Brincker 1995" if hinge.snaps else "Mattock 1967",
         "crack width": cracks.model,
-        "shear": "simplified modified compression field theory (Bentz, Vecchio & Collins 2006)",
+        "shear": "with stirrups simplified modified compression field theory (Bentz, Vecchio & Collins 2006), "
+        "without critical shear crack theory (Muttoni & Fernández Ruiz 2008)",
         "arch action": "strut and tie, CSA A23.3-14 11.4 (Collins & Mitchell 1986)",
         "bond": "fib Model Code 2010 6.1; pretensioned steel ACI 318-19 25.4.8",
     }

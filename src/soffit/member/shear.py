@@ -1,9 +1,10 @@
 """Shear along the life: what the web carries from strains, and what a direct strut carries to a near support.
 
-Sectional strength: simplified modified compression field theory (Bentz, Vecchio & Collins 2006). Within a shear span
-it is judged no nearer than the lever arm to the load and to the support, where the spreading of the forces holds the
-web (CSA A23.3-14 11.3.2 for the support; the same at the load in Bentz 2006's comparison with beams, *from memory*).
-A load near a support may also reach it by a strut; the shear span fails when neither way carries it any more.
+With stirrups: simplified modified compression field theory (Bentz, Vecchio & Collins 2006), the strain at mid-depth
+taken from the section's own plane of strain. Without: the critical shear crack theory (Muttoni & Fernández Ruiz 2008),
+the strain again from the section (docs/decisions/shear-models.md says why two). A shear span is judged no nearer to
+its load and its support than where the spreading of their forces holds the web. A load near a support may also reach
+it by direct compression (Zararis 2003); the span fails when neither way carries it any more.
 """
 
 from __future__ import annotations
@@ -12,16 +13,16 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from numpy.typing import NDArray
+
+from soffit.jit import kernel
 from soffit.materials import shear_laws
 from soffit.materials.curve import Array
 from soffit.member.beam import Beam
 from soffit.member.layout import stirrups, tension_steel
 from soffit.member.march import History
-from soffit.member.nodes import Nodes
-
-DEFAULT_PLATE = 0.1
-"""Length of a bearing or loading plate that was not given, as a share of the depth (an assumption that is stated)."""
-
+from soffit.member.nodes import Nodes, yield_strain
+from soffit.member.sweep import one_state
 
 @dataclass(frozen=True)
 class ShearFailure:
@@ -58,41 +59,82 @@ def spans(beam: Beam, points: tuple[float, ...]) -> list[Span]:
     return found
 
 
-def strength(nodes: Nodes, beam: Beam, history: History) -> tuple[Array, Array]:
-    """Sectional shear strength (N) and the lever arm dv (mm), both (steps, stations).
+@dataclass(frozen=True)
+class Web:
+    """Shear strength along the life, (steps, stations), and how near to forces it need not be judged, (stations,)."""
 
-    εx = (|M|/dv + |V| + 0.5 N − F0)/(2 ΣEA) at mid-depth, half of the strain of the tension steel (CSA A23.3-14
-    11.3.6.4, whose εx this is); where it is compressive the uncracked concrete of the tension half is counted too.
-    The strain is held at the yield strain of the tension steel: beyond it bending decides.
-    """
+    strength: Array
+    margin: Array
+
+
+def web(nodes: Nodes, beam: Beam, history: History) -> Web:
+    """Sectional shear strength, N, and the margin, mm: the lever arm with stirrups, half the effective depth without."""
     outline, c = beam.outline, beam.concrete
-    x = nodes.x
-    web = outline.web_width
+    width = outline.web_width
     sagging = history.on_section >= 0
     sides = {sense: tension_steel(nodes, sense) for sense in (True, False)}
-
-    def pick(name: str) -> Array:
-        return np.where(sagging, getattr(sides[True], name), getattr(sides[False], name))
-
-    d, stiffness, locked = pick("depth"), pick("stiffness"), pick("locked")
+    d = np.where(sagging, sides[True].depth, sides[False].depth)
     dv = np.maximum(0.9 * d, 0.72 * outline.depth)
-    rising = _vertical(nodes, history)
-    demand = np.abs(history.shear - rising)
-    # the tendons' pull is on the resisting side: unbonded force as it is, bonded by what is locked in
-    moment = np.abs(history.moment)
-    tie = moment / dv + demand - locked
-    with np.errstate(divide="ignore", invalid="ignore"):
-        strain = tie / (2.0 * stiffness)
-    half = c.modulus * 0.5 * outline.area
-    strain = np.where(tie < 0, tie / (2.0 * (stiffness + half)), strain)
-    strain = np.where(stiffness > 0, strain, 0.0)
-    ratio, fy, _ = stirrups(beam, x)
-    ratio = ratio / web
-    enough = ratio >= shear_laws.minimum_stirrups(c.strength, np.maximum(fy, 1.0))
-    bare = shear_laws.crack_spacing(dv, c.max_aggregate, c.strength)
-    spacing = np.where(enough & (fy > 0), shear_laws.SPACING_WITH_STIRRUPS, bare)
-    v = shear_laws.shear_strength(c.strength, strain, spacing, ratio, fy)
-    return np.asarray(v * web * dv + np.abs(rising)), dv
+    relief = _vertical(nodes, history)
+    # strain of the cracked section 0.6 d from the compressed face
+    from_soffit = np.where(sagging, outline.depth - 0.6 * d, 0.6 * d)
+    there = history.cracked_soffit - history.cracked_curvature * from_soffit
+    # a yielding bar stretches at the crack it yields in; the strain that weakens the web is held at yield
+    at_steel = history.cracked_soffit - history.cracked_curvature * np.where(sagging, outline.depth - d, d)
+    there = there * np.minimum(1.0, _yield(nodes) / np.maximum(at_steel, 1e-9))
+    bare = shear_laws.critical_crack(c.strength, there, d, c.max_aggregate) * width * d
+    ratio, fy, _ = stirrups(beam, nodes.x)
+    ratio = ratio / width
+    held = ratio > 0
+    strength = bare
+    if held.any():
+        spacing = shear_laws.crack_spacing(dv, c.max_aggregate, c.strength)
+        enough = ratio >= shear_laws.minimum_stirrups(c.strength, np.maximum(fy, 1.0))
+        spacing = np.where(enough, shear_laws.SPACING_WITH_STIRRUPS, spacing)
+        strain = _mid_depth(nodes, history, history.shear - relief, held)
+        tied = shear_laws.shear_strength(c.strength, strain, spacing, ratio, fy) * width * dv
+        # stirrups below the minimum do not make a web weaker than it is without them
+        strength = np.where(held, np.where(enough, tied, np.maximum(tied, bare)), bare)
+    margin = np.where(held, np.median(dv, axis=0), 0.5 * np.median(d, axis=0))
+    return Web(np.asarray(strength + np.abs(relief)), margin)
+
+
+def _mid_depth(nodes: Nodes, history: History, shear: Array, where: NDArray[np.bool_]) -> Array:
+    """Mean longitudinal strain at mid-depth, (steps, stations), with the tension that the shear puts on both chords.
+
+    The diagonal compression pulls with V cot θ, half on each chord; with cot θ = 2 (CSA A23.3-14 11.3.6.4 takes the
+    same) that is 2 V on the axis. Where the section cannot carry it, the strain at the yield of its steel stands.
+    """
+    laws = nodes.laws
+    strain = mid_depth_strains(
+        nodes.strips, nodes.layers, laws.table, laws.first, laws.last, nodes.axis, nodes.depth, nodes.scale,
+        nodes.elastic, nodes.tensile / nodes.modulus, nodes.bonded_below, nodes.bonded_above,
+        history.axial + 2.0 * np.abs(shear), history.on_section, history.cracked_soffit, history.cracked_curvature,
+        where,
+    )  # fmt: skip
+    ceiling = _yield(nodes)
+    return np.where(np.isnan(strain), 0.5 * ceiling, np.minimum(strain, 0.5 * ceiling))
+
+
+def _yield(nodes: Nodes) -> float:
+    """Strain at which the bars yield; for tendons alone, that of a bar of their kind of work (0.25 %)."""
+    return max((yield_strain(i) for i in nodes.infos if not i.is_tendon), default=0.0025)
+
+
+@kernel
+def mid_depth_strains(strips, layers, table, first, last, axis, depth, scale, elastic, strain, below, above, axial, moment, soffit, curvature, where):  # type: ignore[no-untyped-def]
+    """Mean strain at mid-depth under (axial, moment), both (steps, stations); NaN where it is not carried."""
+    out = np.zeros(moment.shape)
+    for s in range(moment.shape[0]):
+        for j in range(moment.shape[1]):
+            if not where[j]:
+                continue
+            e, k, _, _, state = one_state(
+                strips, layers[j], table, first, last, axis, depth, scale, elastic[j], strain, below[j], above[j],
+                axial[s, j], moment[s, j], soffit[s, j], curvature[s, j],
+            )  # fmt: skip
+            out[s, j] = np.nan if abs(state) > 1.5 else e - 0.5 * k * depth
+    return out
 
 
 def _vertical(nodes: Nodes, history: History) -> Array:
@@ -110,37 +152,24 @@ def _vertical(nodes: Nodes, history: History) -> Array:
     return np.asarray(np.where(total * history.shear > 0, total, 0.0))
 
 
-def strut(nodes: Nodes, beam: Beam, span: Span) -> float:
-    """Shear that one strut from the load to the support carries, N.
+def arch(nodes: Nodes, beam: Beam, span: Span) -> float:
+    """Shear that a load near its support carries by direct compression, N; 0 for slender shear spans.
 
-    Strut and tie by CSA A23.3-14 11.4 (Collins & Mitchell 1986): the strut, as wide as the bearing and twice the
-    cover of the tie allow at the support, crushes at f'c/(0.8 + 170 ε1); the tie must carry its thrust, elastic until
-    it yields. Solved by bisection, since the strut weakens as the tie stretches.
+    Zararis 2003 for 1 <= a/d <= 2.5, loads and supports on opposite faces; tension steel as it stands at the load.
     """
     outline, c = beam.outline, beam.concrete
-    sagging = True
-    steel = tension_steel(nodes, sagging)
     near = int(np.argmin(np.abs(nodes.x - span.load)))
-    d = float(steel.depth[near])
-    stiffness, locked = float(steel.stiffness[near]), float(steel.locked[near])
-    if stiffness <= 0.0:
+    steel = tension_steel(nodes, sagging=True)
+    d, area = float(steel.depth[near]), float(steel.area[near])
+    slenderness = abs(span.load - span.support) / d
+    if area <= 0.0 or slenderness > shear_laws.LONGEST:
         return 0.0
-    arm = 0.9 * d
-    reach = abs(span.load - span.support)
-    theta = float(np.arctan2(arm, reach))
-    plate = beam.supports.bearing or DEFAULT_PLATE * outline.depth
-    width = plate * np.sin(theta) + 2.0 * (outline.depth - d) * np.cos(theta)
-
-    def carried(v: float) -> float:
-        tie = max(v / np.tan(theta) - locked, 0.0) / stiffness
-        weak = shear_laws.strut_strength(c.strength, shear_laws.transverse_strain(tie, theta))
-        return float(weak) * width * outline.web_width * float(np.sin(theta))
-
-    low, high = 0.0, c.strength * outline.area
-    for _ in range(60):
-        middle = 0.5 * (low + high)
-        low, high = (middle, high) if carried(middle) > middle else (low, middle)
-    return low
+    width = outline.web_width
+    over, fy, _ = stirrups(beam, np.array([0.5 * (span.load + span.support)]))
+    v = shear_laws.shear_compression(
+        c.strength, area / (width * d), slenderness, float(over[0]) / width, float(fy[0])
+    )
+    return float(v) * width * d
 
 
 def first_failure(
@@ -152,24 +181,25 @@ def first_failure(
     """
     if not len(nodes.infos) and not nodes.unbonded:
         return None
-    capacity, dv = strength(nodes, beam, history)
+    resisting = web(nodes, beam, history)
     demand = np.abs(history.shear)
     x = nodes.x
     judged = np.zeros(len(x), dtype=bool)
     floor = np.zeros(len(x))
-    arm = float(np.median(dv[-1]))
     stretches = spans(beam, points)
     if points and stretches:
         for s in stretches:
             a, b = min(s.support, s.load), max(s.support, s.load)
-            inside = (x >= a + arm) & (x <= b - arm)
+            within = (x >= a) & (x <= b)
+            inside = within & (x >= a + resisting.margin) & (x <= b - resisting.margin)
             if not inside.any():
-                inside = np.abs(x - 0.5 * (a + b)) <= 0.5 * (b - a) / 2
+                inside = within & (np.abs(x - 0.5 * (a + b)) <= 0.25 * (b - a))
             judged |= inside
-            floor = np.where((x >= a) & (x <= b), np.maximum(floor, strut(nodes, beam, s)), floor)
+            floor = np.where(within, np.maximum(floor, arch(nodes, beam, s)), floor)
     else:
         near = np.min(np.abs(x[:, None] - np.array(beam.supports.x)), axis=1)
-        judged = near >= arm
+        judged = near >= resisting.margin
+    capacity = resisting.strength
     capacity = np.maximum(capacity, floor)
     ratio = np.where(judged, demand / np.maximum(capacity, 1e-9), 0.0)
     worst = np.max(ratio, axis=1)

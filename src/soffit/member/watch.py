@@ -13,7 +13,7 @@ from soffit.member.beam import Beam
 from soffit.member.cracks import Cracks
 from soffit.member.crossing import Crossing, first_crossing
 from soffit.member.march import History
-from soffit.member.nodes import LayerInfo, Nodes
+from soffit.member.nodes import LayerInfo, Nodes, yield_strain
 
 WIDE = 0.3
 """mm: the crack width that EN 1992-1-1:2004 Table 7.1N allows in most exposures."""
@@ -134,12 +134,6 @@ def layer_strain(nodes: Nodes, history: History, layer: int) -> Array:
     """Strain of a bonded layer at the cracks, (steps, stations)."""
     y, pre = nodes.layers[:, layer, 0], nodes.layers[:, layer, 2]
     return np.asarray(history.cracked_soffit - history.cracked_curvature * y + pre)
-
-
-def yield_strain(info: LayerInfo) -> float:
-    """Strain at which a layer is said to yield: 1 % for strand (ASTM A416), else yield strength over modulus."""
-    steel = info.group.steel
-    return 0.01 if steel.kind == "strand" else steel.yield_strength / steel.modulus
 
 
 def _crushing(nodes: Nodes, beam: Beam, history: History) -> Sighting | None:
