@@ -27,8 +27,8 @@ Units = Literal["SI", "US"]
 
 # A new process imports and loads the kernels for about as long as many lives take: with fewer files than
 # these a process, fewer processes are faster (measured on two cores).
-LIVES_A_START = 40
-PICTURES_A_START = 3
+LIVES_A_START = 10
+PICTURES_A_START = 2
 
 
 @dataclass(frozen=True)

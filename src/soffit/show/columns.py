@@ -5,7 +5,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterable, Sequence
 
-from soffit.show.numbers import NOTHING, THIN, Units, column
+from soffit.show.numbers import THIN
 
 Span = tuple[str, str]
 """A piece of text and the name of its style ("" for none)."""
@@ -65,16 +65,6 @@ def coloured(lines: Iterable[Line], system: str) -> str:
     )
 
 
-def figures(values: Sequence[float | None], dimension: str, units: Units) -> list[str]:
-    """One column of numbers: the decimals that suit the largest, one more where the smallest says little."""
-    texts = column(values, dimension, units)
-    some = [(abs(value), text) for value, text in zip(values, texts, strict=True) if value]
-    smallest = min(some, default=(0.0, "99"))[1]
-    if sum(letter.isdigit() for letter in smallest.lstrip("−0.")) < 2:
-        return column(values, dimension, units, digits=4)
-    return texts
-
-
 def grid(rows: Sequence[Sequence[str]], align: str) -> list[list[str]]:
     """Cells padded to the width of their column; ``align`` has one letter a column, ``l`` or ``r``."""
     widths = [max(len(row[i]) for row in rows) for i in range(len(align))]
@@ -107,4 +97,4 @@ def _bare(text: str) -> str:
     return text.replace(THIN, " ")
 
 
-__all__ = ["NOTHING", "STYLES", "Line", "Span", "coloured", "figures", "grid", "hanging", "plain", "wrapped"]
+__all__ = ["STYLES", "Line", "Span", "coloured", "grid", "hanging", "plain", "wrapped"]

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from soffit.show.columns import NOTHING, Line, coloured, figures, grid, hanging, plain, wrapped
-from soffit.show.numbers import Units, quantity, unit
+from soffit.show.columns import Line, coloured, grid, hanging, plain, wrapped
+from soffit.show.numbers import Units, column, quantity, unit
 
 if TYPE_CHECKING:
     from soffit.member.result import Life
@@ -35,7 +35,9 @@ def table(lives: Sequence[Life], units: Units, width: int | None, written: Seque
         ["", "", force, force, force, length, "", ""],
         *(
             [str(i), life.name, *cells, life.warning.word, life.failure.mode]
-            for i, (life, *cells) in enumerate(zip(lives, *_figures(lives, units), strict=True), start=1)
+            for i, (life, *cells) in enumerate(
+                zip(lives, *_loads_and_sag(lives, units), strict=True), start=1
+            )
         ),
     ]
     cells = _fitted(grid(rows, "rlrrrrll"), width)
@@ -72,30 +74,39 @@ def _cut(text: str, width: int) -> str:
 
 def closing(lives: Sequence[Life], units: Units) -> str:
     """One sentence that a colleague could be told on the phone."""
-    strongest = max(lives, key=lambda life: life.peak.load)
-    parts = [f"{strongest.name} carries the most ({quantity(strongest.peak.load, 'force', units)})"]
-    cracked = [(load, life.name) for life in lives if (load := _load(life, CRACKS)) is not None]
-    if len(cracked) > 1 and max(cracked)[0] > 1.02 * sorted(cracked)[-2][0]:  # nearer than that is a tie
-        load, last = max(cracked)
-        parts.append(
-            "and is the last to crack"
-            if last == strongest.name
-            else f"{last} is the last to crack ({quantity(load, 'force', units)})"
-        )
-    sudden = [life.name for life in lives if life.failure.brittle]
+    names = _short([life.name for life in lives])
+    peak, strongest = max((life.peak.load, name) for life, name in zip(lives, names, strict=True))
+    text = f"{strongest} carries the most ({quantity(peak, 'force', units)})"
+    cracked = sorted(
+        (load, name)
+        for life, name in zip(lives, names, strict=True)
+        if (load := _load(life, CRACKS)) is not None
+    )
+    if len(cracked) > 1 and cracked[-1][0] > 1.02 * cracked[-2][0]:  # nearer than that is a tie
+        load, last = cracked[-1]
+        if last == strongest:
+            text += " and is the last to crack"
+        else:
+            text += f"; {last} is the last to crack ({quantity(load, 'force', units)})"
+    sudden = [name for life, name in zip(lives, names, strict=True) if life.failure.brittle]
     if sudden:
-        together = sudden[0] if len(sudden) == 1 else ", ".join(sudden[:-1]) + " and " + sudden[-1]
-        parts.append(f"{together} {'breaks' if len(sudden) == 1 else 'break'} suddenly")
-    head, *rest = parts
-    return "".join([head, *(f" {part}" if part.startswith("and ") else f"; {part}" for part in rest)]) + "."
+        together = " and ".join(filter(None, [", ".join(sudden[:-1]), sudden[-1]]))
+        text += f"; {together} {'breaks' if len(sudden) == 1 else 'break'} suddenly"
+    return text + "."
 
 
-def _figures(lives: Sequence[Life], units: Units) -> list[list[str]]:
+def _short(names: Sequence[str]) -> list[str]:
+    """What stands before the comma of each name, where that still tells the beams apart."""
+    short = [name.split(",")[0].strip() for name in names]
+    return short if all(short) and len(set(short)) == len(set(names)) else list(names)
+
+
+def _loads_and_sag(lives: Sequence[Life], units: Units) -> list[list[str]]:
     # the loads of one table share their decimals, so that a row can be read across
     loads: list[float | None] = [_load(life, names) for names in (CRACKS, YIELDS, PEAK) for life in lives]
-    texts = figures(loads, "force", units)
+    texts = column(loads, "force", units)
     count = len(lives)
-    sag = figures([life.peak.deflection for life in lives], "length", units)
+    sag = column([life.peak.deflection for life in lives], "length", units)
     return [texts[:count], texts[count : 2 * count], texts[2 * count :], sag]
 
 
@@ -106,4 +117,4 @@ def _load(life: Life, names: tuple[str, ...]) -> float | None:
     return next((event.load for event in life.events if event.event in names), None)
 
 
-__all__ = ["NOTHING", "closing", "compared", "table"]
+__all__ = ["closing", "compared", "table"]

@@ -8,8 +8,8 @@ from itertools import pairwise
 from math import isclose, isfinite
 from typing import TYPE_CHECKING
 
-from soffit.show.columns import NOTHING, Line, coloured, figures, grid, hanging, plain, wrapped
-from soffit.show.numbers import THIN, Units, in_unit, quantity, sig, times, unit
+from soffit.show.columns import Line, coloured, grid, hanging, plain, wrapped
+from soffit.show.numbers import NOTHING, THIN, Units, column, in_unit, quantity, sig, times, unit
 
 if TYPE_CHECKING:
     from soffit.member.beam import Beam, TendonGroup
@@ -84,7 +84,7 @@ def beam_line(beam: Beam, units: Units) -> str:
             f"{_merged((t.label, t.count, t.diameter) for t in beam.tendons if _kind(t) == kind)} ({kind})"
         )
     zones = dict.fromkeys(z.label or f"{z.diameter:g} @ {z.spacing:g}" for z in beam.stirrups)
-    steel.append(f"stirrups {', '.join(zones)}" if zones else "")
+    steel.append(f"stirrups {' and '.join(zones)}" if zones else "")
     concrete = f"concrete {_given(beam.concrete.strength, 'stress', units)}"
     return ", ".join([_section(beam, units), reach, concrete, "; ".join(filter(None, steel)) or "no steel"])
 
@@ -123,7 +123,7 @@ def _merged(groups: Iterable[tuple[str, int, float]]) -> str:
 
 def _events(events: Sequence[Event], units: Units, width: int | None) -> list[Line]:
     columns = _columns(events)
-    numbers = [figures(values, kind, units) for _, kind, values in columns]
+    numbers = [column(values, kind, units) for _, kind, values in columns]
     rows = [
         ["", "event", *(name for name, _, _ in columns)],
         ["", "", *(unit(kind, units) for _, kind, _ in columns)],
@@ -191,7 +191,7 @@ def html(life: Life, units: Units | None = None) -> str:
     """A small table of the events and the closing sentence, for a notebook; colours are those of its page."""
     system = units or life.beam.units
     cells = list(
-        zip(*(figures(values, kind, system) for _, kind, values in _columns(life.events)), strict=True)
+        zip(*(column(values, kind, system) for _, kind, values in _columns(life.events)), strict=True)
     )
     head = "".join(
         f"<th>{name}<br><small>{unit(kind, system)}</small></th>" for name, kind, _ in _columns(life.events)
