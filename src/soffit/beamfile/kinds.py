@@ -278,6 +278,7 @@ class Several(Kind):
     least: int = 1
     most: int = 500
     single: bool = False
+    example: tuple[str, ...] = ()
 
     def read(self, value: Any) -> tuple[Any, ...]:
         if self.single and not isinstance(value, list):
@@ -308,6 +309,8 @@ class Several(Kind):
         return self.list_sample()
 
     def list_sample(self) -> str:
+        if self.example:
+            return quote(self.example)
         return "[" + ", ".join([self.item.sample()] * min(max(self.least, 2), 3)) + "]"
 
     def json(self) -> dict[str, Any]:

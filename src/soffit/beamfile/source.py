@@ -101,13 +101,14 @@ def _cure(what: str) -> str:
 
 
 def _near(name: str) -> str:
-    folder = FilePath(name).parent
+    """A beam file in the same folder whose name is close."""
+    wanted = FilePath(name)
     try:
-        names = [each.name for each in folder.iterdir() if each.suffix == ".toml"]
+        stems = [each.stem for each in wanted.parent.iterdir() if each.suffix == ".toml"]
     except OSError:
         return "check the folder's name"
-    close = get_close_matches(FilePath(name).name, names, n=1, cutoff=0.5)
-    return f"did you mean {folder / close[0]}" if close else "check its name"
+    close = get_close_matches(wanted.stem, stems, n=1, cutoff=0.5)
+    return f"did you mean {wanted.parent / close[0]}.toml" if close else "check its name"
 
 
 def _example(folder: FilePath) -> str:

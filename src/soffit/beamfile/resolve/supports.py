@@ -42,16 +42,14 @@ def _spans(table: SupportTable, spot: Spot) -> tuple[float, ...] | None:
 
 def _ends_hold(ends: tuple[str, str], overhangs: tuple[float, float], spans: int, spot: Spot) -> bool:
     """Whether the ends make a beam that stands."""
+    held = spans + 1 - ends.count("free")
+    if held < 1 or (held == 1 and "fixed" not in ends):
+        problem = "which does not hold the beam"
+        spot.wrong("ends", problem, 'write ["fixed", "free"] for a cantilever, or "pinned" for a simple span')
+        return False
     for end, overhang in zip(ends, overhangs, strict=True):
         if end == "free" and overhang > 0:
             problem = "but an end is free, and its span is an overhang already"
             spot.wrong("overhangs", problem, 'write "0 m" at the free end')
             return False
-    if ends.count("free") == 0:
-        return True
-    supports = spans + 1 - ends.count("free")
-    if supports < 1 or (supports == 1 and "fixed" not in ends):
-        problem = "which does not hold the beam"
-        spot.wrong("ends", problem, 'write ["fixed", "free"] for a cantilever, or "pinned" for a simple span')
-        return False
     return True

@@ -24,13 +24,15 @@ class SupportTable(Table):
     span: Length | None = Field(
         examples=["1.05 m", "30 ft"], default=None, description="Distance between the supports; or spans."
     )
-    spans: Annotated[tuple[float, ...], Several(_SPAN, least=1, most=50)] | None = Field(
+    spans: Annotated[tuple[float, ...], Several(_SPAN, most=50, example=("5 m", "6 m"))] | None = Field(
         examples=[["5 m", "6 m"]], default=None, description="Spans of a continuous beam, from the left."
     )
-    overhangs: Annotated[tuple[float, ...], Several(_PLACE, least=2, most=2, single=True)] = Field(
-        examples=["75 mm", ["0.1 m", "0 m"]],
-        default=(0.0,),
-        description="Lengths beyond the outer supports: one for both ends, or a list of left and right.",
+    overhangs: Annotated[tuple[float, ...], Several(_PLACE, 2, 2, single=True, example=("0.1 m", "0 m"))] = (
+        Field(
+            examples=["75 mm", ["0.1 m", "0 m"]],
+            default=(0.0,),
+            description="Lengths beyond the outer supports: one for both ends, or a list of left and right.",
+        )
     )
     ends: Annotated[
         tuple[str, ...], Several(Choice(("pinned", "fixed", "free")), least=2, most=2, single=True)
@@ -66,7 +68,7 @@ class LoadTable(Table):
 class PressTable(Table):
     """The testing machine, which pushes down until the beam fails."""
 
-    points: Annotated[tuple[float, ...], Several(_PLACE, least=1, most=50)] = Field(
+    points: Annotated[tuple[float, ...], Several(_PLACE, most=50, example=("350 mm", "700 mm"))] = Field(
         examples=[["350 mm", "700 mm"]],
         description="Where it pushes, from the left end of the beam; each point takes an equal share.",
     )
