@@ -219,6 +219,7 @@ def make(beam: Beam, mode: str = "tension-controlled flexure", steps: int = 60, 
         assumptions=("Steel hardens as its curve says.",),
         cautions=CAUTIONS,
         models={"compression": "invented for a picture"},
+        crack_spacing=None if plain else 90.0,
     )  # fmt: skip
 
 

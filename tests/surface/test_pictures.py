@@ -12,6 +12,7 @@ import numpy as np
 import pytest
 import synthetic_beams as beams
 import synthetic_life as lives
+from matplotlib import rc_context
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
 from matplotlib.text import Text
@@ -24,7 +25,7 @@ from soffit.show import look, paper
 from soffit.show.chart import ticks
 from soffit.show.compare import compare_sheet
 from soffit.show.comparechart import looks_of
-from soffit.show.cracks import COMPUTED, crack_pattern
+from soffit.show.cracks import COMPUTED, SINGLE, crack_pattern
 from soffit.show.failing import WORDS
 from soffit.show.numbers import MINUS, THIN, column, fixed, quantity, sig
 from soffit.show.sheet import life_sheet, moment_of
@@ -51,7 +52,12 @@ def figures(monkeypatch: pytest.MonkeyPatch) -> list[Figure]:
 def texts(figure: Figure) -> Iterator[tuple[str, np.ndarray]]:
     """Each text with the box of its letters in mm of the page, from the lower left. A line is higher than its
     letters: a sixth of it is taken off at the top and at the bottom."""
-    FigureCanvasAgg(figure).draw()
+    with rc_context(paper.SETTINGS):
+        FigureCanvasAgg(figure).draw()
+        yield from _boxes(figure)
+
+
+def _boxes(figure: Figure) -> Iterator[tuple[str, np.ndarray]]:
     for text in figure.findobj(Text):
         if text.get_text().strip() and text.get_visible():
             box, off = text.get_window_extent(), text.get_fontsize() / 72 * figure.dpi / 6
@@ -92,7 +98,7 @@ def test_no_words_of_a_comparison_touch(figures: list[Figure], tmp_path: Path) -
     compare_sheet([make() for make in BENCH], tmp_path / "all")
     assert clashes(figures[0]) == []
     words = {words for words, _ in texts(figures[0])}
-    assert {"Bench beam A", "Bench beam D", "tension-controlled flexure", "ample"} <= words
+    assert {"Bench beam A", "A", "Bench beam D", "D", "tension-controlled flexure", "ample"} <= words
 
 
 @pytest.mark.parametrize("name", ["transfer", "girder"])
@@ -204,15 +210,19 @@ def test_cracks_stand_where_the_beam_is_cracked(make: object) -> None:
     for crack in pattern.cracks:
         assert np.interp(crack.x, s.x, s.crack_width[step]) == pytest.approx(crack.width)
         assert crack.width > 0
+        assert life.beam.length >= crack.x + crack.lean >= 0
         assert np.sign(crack.depth) == np.sign(np.interp(crack.x, s.x, s.moment[step]))
     assert bool(crack_pattern(life, 0).cracks) == bool(s.crack_width[0].any())
 
 
-def test_cracks_keep_the_spacing_that_their_width_implies() -> None:
-    life = lives.bars()  # its widths are 90 mm of strain, see synthetic_life
+def test_cracks_keep_the_computed_spacing() -> None:
+    life = lives.bars()
     pattern = crack_pattern(life, life.peak.step)
     assert pattern.note == COMPUTED
-    assert np.diff([c.x for c in pattern.cracks]) == pytest.approx(90.0)
+    assert np.diff([c.x for c in pattern.cracks]) == pytest.approx(life.crack_spacing)
+    alone = crack_pattern(lives.plain(), lives.plain().peak.step)
+    assert (len(alone.cracks), alone.note) == (1, SINGLE)
+    assert alone.cracks[0].x == pytest.approx(lives.plain().critical)
 
 
 SHAPES = {
@@ -252,6 +262,13 @@ def test_every_mode_of_failure_is_drawn(mode: str, figures: list[Figure], tmp_pa
     life_sheet(life, tmp_path / "any")
     assert clashes(figures[0]) == []
     assert WORDS[mode] in {words for words, _ in texts(figures[0])}
+
+
+def test_a_life_without_load_says_so(figures: list[Figure], tmp_path: Path) -> None:
+    life_sheet(lives.dies_at_transfer(), tmp_path / "any")
+    words = " ".join(words for words, _ in texts(figures[0]))
+    assert "fails before any load is on it" in words
+    assert "times as far" not in words
 
 
 def _luminance(color: str) -> float:
@@ -302,6 +319,7 @@ def test_words_are_broken_to_their_room() -> None:
     words = "a beam that nobody would name like this " * 4 + "Donaudampfschiffahrtsgesellschaftsträger"
     lines = look.wrap(words, 30.0)
     assert "".join(lines).replace(" ", "") == words.replace(" ", "")
+    assert not any(line.endswith(" 30") for line in look.wrap("a span of 30 m " * 20, 23.0))
     assert all(look.width(line) <= 30.0 for line in lines)
     assert look.clip(words, 30.0).endswith("…")
     assert paper.leading(10.0) > 10.0 / look.POINTS_A_MM

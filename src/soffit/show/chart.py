@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from math import ceil, floor, log10
-from typing import TYPE_CHECKING, TypeAlias
+from typing import TYPE_CHECKING, Any, TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
@@ -38,6 +38,31 @@ class Chart:
         return self.top + self.height * (self.y_high - np.asarray(y, dtype=float)) / (
             self.y_high - self.y_low
         )
+
+    def inside(self, x: float, y: float) -> tuple[float, float]:
+        """Panel position of a point, moved to the edge where it lies beyond it."""
+        return (
+            float(self.across(min(max(x, self.x_low), self.x_high))),
+            float(self.down(min(max(y, self.y_low), self.y_high))),
+        )
+
+    def line(self, axes: Axes, x: Array, y: Array, **style: Any) -> None:
+        """A line in the chart's own units, cut off at its edges."""
+        from matplotlib.patches import Rectangle
+
+        frame = Rectangle((self.left, self.top), self.width, self.height, transform=axes.transData)
+        axes.plot(self.across(x), self.down(y), **style)[0].set_clip_path(frame)
+
+
+LOWEST = -0.08
+"""A load below zero (a beam that no longer bears itself) is shown down to this share of the highest."""
+
+
+def load_range(least: float, most: float) -> tuple[float, float]:
+    """Scale of a load axis, with room over the highest for words."""
+    if most <= 0:
+        return 0.0, 1.0
+    return (max(least, LOWEST * most) if least < 0 else 0.0), 1.15 * most
 
 
 def ticks(low: float, high: float, most: int) -> list[float]:

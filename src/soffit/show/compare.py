@@ -10,7 +10,7 @@ from pathlib import Path
 from soffit.errors import SoffitError
 from soffit.member.result import Life
 from soffit.show import look
-from soffit.show.comparechart import MARKS, Line, draw_charts, draw_mark, looks_of, marked
+from soffit.show.comparechart import MARKS, Line, common_start, draw_charts, draw_mark, looks_of, marked
 from soffit.show.comparetable import closing
 from soffit.show.elevation import draw_beam
 from soffit.show.loads import draw_supports
@@ -71,15 +71,8 @@ def _title(lives: Sequence[Life]) -> str:
     """What the names have in common at their start, and how many beams there are."""
     if len(lives) == 1:
         return lives[0].name
-    words = [life.name.split() for life in lives]
-    common = []
-    for here in zip(*words, strict=False):
-        if len(set(here)) > 1:
-            break
-        common.append(here[0])
-    return (
-        f"{' '.join(common)}: {len(lives)} beams under load" if common else f"{len(lives)} beams under load"
-    )
+    common = common_start([life.name for life in lives])
+    return f"{common}: {len(lives)} beams under load" if common else f"{len(lives)} beams under load"
 
 
 def _icons(paper: Paper, lines: Sequence[Line], top: float, height: float) -> None:
@@ -97,8 +90,8 @@ def _icons(paper: Paper, lines: Sequence[Line], top: float, height: float) -> No
     sag, crack = min(v.sag_times for v in views), min(v.crack_times for v in views)
     for i, line in enumerate(lines):
         y = top + pitch * i
-        _heading(paper, line, y, about=pitch > 20)
-        middle = y + 5.0 + (pitch - 8.0) / 2
+        _heading(paper, line, y, about=2 if pitch > 30 else 1)
+        middle = y + 6.0 + (pitch - 9.0) / 2
         soffit = middle + deep[i] / scales[i] / 2 - 1.5
         view = replace(views[i], soffit=soffit, sag_times=sag, crack_times=crack)
         draw_beam(paper.sheet, view, line.life, line.life.peak.step)
@@ -113,14 +106,16 @@ def _icons(paper: Paper, lines: Sequence[Line], top: float, height: float) -> No
     paper.text(MARGIN, top + height, note, look.FINE, color=look.FAINT)
 
 
-def _heading(paper: Paper, line: Line, y: float, about: bool) -> None:
+def _heading(paper: Paper, line: Line, y: float, about: int) -> None:
+    """Line, name and so many lines of what the beam is about."""
     left, room = MARGIN + 13.0, ICONS - 14.0
     _sample(paper, line, y, 11.0)
     name = look.clip(line.life.name, room, look.TEXT, "semibold")
     paper.text(left, y, name, look.TEXT, weight="semibold", color=line.look.color)
-    if about and line.life.beam.about:
-        words = look.clip(line.life.beam.about, room, look.SMALL)
-        paper.text(left, y + 3.4, words, look.SMALL, color=look.FAINT)
+    words = look.wrap(line.life.beam.about, room, look.SMALL)
+    if len(words) > about:
+        words = [*words[: about - 1], look.clip(" ".join(words[about - 1 :]), room, look.SMALL)]
+    paper.lines(left, y + 3.4, words, look.SMALL, color=look.FAINT)
 
 
 def _sample(paper: Paper, line: Line, y: float, long: float) -> None:

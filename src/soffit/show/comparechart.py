@@ -11,7 +11,7 @@ import numpy as np
 from soffit.member.beam import Beam
 from soffit.member.result import Event, Life
 from soffit.show import look
-from soffit.show.chart import Array, Chart, draw_axes
+from soffit.show.chart import Array, Chart, draw_axes, load_range
 from soffit.show.numbers import Units, in_unit, unit
 from soffit.show.placing import Ground
 
@@ -103,18 +103,19 @@ def draw_charts(
     far = mm * max(float(c.deflection.max()) for c in curves) or 1.0
     back = min(mm * min(float(c.deflection.min()) for c in curves), 0.0)
     high = force * max(float(c.load.max()) for c in curves)
+    low = force * min(float(c.load.min()) for c in curves)
     near = [mm * e.deflection for line in lines for e in line.life.events if e.event == "first crack"]
     first = 1.8 * max(near, default=0.0)
     x_words, y_words = f"deflection, {unit('length', units)}", f"load, {unit('force', units)}"
     if 0 < first < ENLARGED_BELOW * far:
         part = 0.3 * width
         reached = force * max(float(c.load[mm * c.deflection <= first].max()) for c in curves)
-        chart = Chart(left, top, part, height, back, first, 0.0, 1.12 * (reached or high))
-        draw_axes(axes, chart, x_words, f"{y_words}: up to the first crack")
+        chart = Chart(left, top, part, height, back, first, *load_range(0.0, reached or high))
+        draw_axes(axes, chart, x_words, f"{y_words}: the beginning")
         _curves(axes, lines, chart, units, at="first crack")
         left, width = left + part + 11.0, width - part - 11.0
         y_words += ": the whole life"
-    chart = Chart(left, top, width, height, back, 1.12 * far, 0.0, 1.12 * high or 1.0)
+    chart = Chart(left, top, width, height, back, 1.12 * far, *load_range(low, high))
     draw_axes(axes, chart, x_words, y_words, empty=not high)
     _curves(axes, lines, chart, units, at="peak")
 
@@ -126,19 +127,20 @@ def _curves(axes: Axes, lines: Sequence[Line], chart: Chart, units: Units, at: s
     paths = []
     for line in lines:
         color = line.look.color
-        x, y = _inside(mm * line.life.curve.deflection, force * line.life.curve.load, chart)
-        paths.append((x, y))
-        ground.keep_clear(x, y)
-        axes.plot(x, y, color=color, lw=look.HEAVY, ls=line.look.dashes, zorder=4, dash_capstyle="butt")
+        x, y = mm * line.life.curve.deflection, force * line.life.curve.load
+        style = {"color": color, "lw": look.HEAVY, "ls": line.look.dashes, "dash_capstyle": "butt"}
+        chart.line(axes, x, y, zorder=4, **style)
+        paths.append((chart.across(x), chart.down(y)))
+        ground.keep_clear(*paths[-1])
         for mark in MARKS:
             event = marked(line.life, mark)
             if event is None or mm * event.deflection > chart.x_high:
                 continue
-            u, v = float(chart.across(mm * event.deflection)), float(chart.down(force * event.load))
+            u, v = chart.inside(mm * event.deflection, force * event.load)
             draw_mark(axes, mark, u, v, color)
             ground.taken.append((u - 1.0, v - 1.0, u + 1.0, v + 1.0))
-    for line, path in zip(lines, paths, strict=True):
-        _name(axes, line, path, ground, chart, at)
+    for line, path, name in zip(lines, paths, short_names([line.life.name for line in lines]), strict=True):
+        _name(axes, line, name, path, ground, chart, at)
 
 
 def draw_mark(axes: Axes, mark: Mark, x: float, y: float, color: str, size: float = 4.4) -> None:
@@ -155,23 +157,34 @@ def marked(life: Life, mark: Mark) -> Event | None:
     return next((e for e in life.events if e.event in mark.events), None)
 
 
-def _inside(x: Array, y: Array, chart: Chart) -> tuple[Array, Array]:
-    """The part of a curve up to the right edge of the chart, in mm."""
-    beyond = np.flatnonzero(x > chart.x_high)
-    if beyond.size and beyond[0] > 0:
-        n = int(beyond[0])
-        share = (chart.x_high - x[n - 1]) / (x[n] - x[n - 1])
-        x, y = np.append(x[:n], chart.x_high), np.append(y[:n], y[n - 1] + share * (y[n] - y[n - 1]))
-    return chart.across(x), chart.down(y)
+def common_start(names: Sequence[str]) -> str:
+    """The words with which all names begin; empty for a single name."""
+    same: list[str] = []
+    for words in zip(*(name.split() for name in names), strict=False):
+        if len(names) < 2 or len(set(words)) > 1:
+            break
+        same.append(words[0])
+    return " ".join(same)
 
 
-def _name(axes: Axes, line: Line, path: tuple[Array, Array], ground: Ground, chart: Chart, at: str) -> None:
+def short_names(names: Sequence[str]) -> list[str]:
+    """The names without the words that all begin with, unless nothing is left of one."""
+    start = len(common_start(names))
+    short = [name[start:].strip() for name in names]
+    return short if all(short) else list(names)
+
+
+def _name(
+    axes: Axes, line: Line, name: str, path: tuple[Array, Array], ground: Ground, chart: Chart, at: str
+) -> None:
     """The curve's name near its event ``at``; a thin line leads to it where it stands away."""
     size = look.TEXT if at == "peak" else look.SMALL
     event = next((e for e in line.life.events if e.event == at), line.life.peak)
-    n = min(event.step, len(path[0]) - 1)
+    n = event.step
+    if path[0][n] > chart.left + chart.width:  # beyond the chart: where the curve leaves it
+        n = max(int(np.argmax(path[0] > chart.left + chart.width)) - 1, 0)
     x, y = float(path[0][n]), float(path[1][n])
-    words = look.clip(line.life.name, 0.45 * chart.width, size, "semibold")
+    words = look.clip(name, 0.5 * chart.width, size, "semibold")
     wide, tall = look.width(words, size, "semibold"), size / look.POINTS_A_MM
     u, v = ground.place(x, y, wide, tall, reach=40.0)
     end = (min(max(x, u - wide / 2), u + wide / 2), v + (tall / 2 if v < y else -tall / 2))

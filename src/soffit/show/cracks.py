@@ -11,8 +11,8 @@ import numpy as np
 
 from soffit.member.result import Life
 
-COMPUTED = "cracks spaced by their width over the mean strain"
-INDICATIVE = "crack pattern indicative"
+COMPUTED = "cracks at the computed mean spacing"
+SINGLE = "one crack takes all"
 
 
 @dataclass(frozen=True)
@@ -37,35 +37,23 @@ class Pattern:
 def crack_pattern(life: Life, step: int) -> Pattern:
     """The cracks to draw at one step, by this rule:
 
-    1. A crack's width is its spacing times the mean strain of the tension face, and that strain is the
-       mean curvature times the crack's depth (the crack ends near the neutral axis). So the spacing that
-       the widths stand for is width / (curvature × depth); the median over the cracked stations is used,
-       and the note says so.
-    2. Where that does not lie between a tenth and twice the depth of the beam (a single crack of a plain
-       beam, a hinge past the peak), half the depth is used, and the note says "indicative".
-    3. In each cracked stretch the first crack stands at the widest place (where the width is level: at the
-       critical section, or else in the middle), and the others to both sides at that spacing as far as the
-       stretch goes.
-    4. Width and depth are those of the stations. A crack in shear leans towards the greater moment, by the
-       ratio shear × depth / moment, at most 0.8: this is for the eye, no computed angle.
+    1. In each cracked stretch of the beam the first crack stands at the widest place (where the width is
+       level: at the critical section, or else in the middle), and the others to both sides of it at the
+       life's computed mean spacing, as far as the stretch goes.
+    2. Where the life has no spacing, one crack takes all: one is drawn in each stretch.
+    3. Width and depth are those of the stations. A crack in shear leans towards the greater moment, by the
+       ratio shear × depth / moment, at most 0.8, and not past the first crack of its stretch: this is for
+       the eye, no computed angle.
     """
-    s, depth = life.stations, life.beam.outline.depth
-    width = s.crack_width[step]
-    cracked = (width > 0) & (s.crack_depth[step] != 0)
+    s, spacing = life.stations, life.crack_spacing
+    cracked = (s.crack_width[step] > 0) & (s.crack_depth[step] != 0)
     if not cracked.any():
         return Pattern((), "")
-    strain = np.abs(s.curvature[step] * s.crack_depth[step])[cracked]
-    found = width[cracked][strain > 0] / strain[strain > 0]
-    spacing = float(np.median(found)) if found.size else 0.0
-    computed = 0.1 * depth <= spacing <= 2 * depth
-    if not computed:
-        spacing = 0.5 * depth
-    places = [
-        x
-        for run in _stretches(cracked, np.sign(s.crack_depth[step]))
-        for x in _places(life, step, run, spacing)
-    ]
-    return Pattern(tuple(_crack(life, step, x) for x in places), COMPUTED if computed else INDICATIVE)
+    cracks: list[Crack] = []
+    for run in _stretches(cracked, np.sign(s.crack_depth[step])):
+        first = _first(life, step, run)
+        cracks += [_crack(life, step, x, first) for x in _places(life, run, first, spacing)]
+    return Pattern(tuple(cracks), COMPUTED if spacing else SINGLE)
 
 
 def _stretches(cracked: np.ndarray, side: np.ndarray) -> Iterator[np.ndarray]:
@@ -75,21 +63,27 @@ def _stretches(cracked: np.ndarray, side: np.ndarray) -> Iterator[np.ndarray]:
     yield from np.split(index, breaks)
 
 
-def _places(life: Life, step: int, run: np.ndarray, spacing: float) -> list[float]:
+def _first(life: Life, step: int, run: np.ndarray) -> float:
+    """Place of the first crack of a stretch."""
     x, width = life.stations.x, life.stations.crack_width[step]
     level = run[width[run] >= 0.98 * width[run].max()]
-    start = float(x[run[width[run].argmax()]])
     if x[level[0]] <= life.critical <= x[level[-1]]:
-        start = life.critical
-    elif np.all(np.diff(level) == 1):
-        start = float(x[level[0]] + x[level[-1]]) / 2
-    low, high = float(x[run[0]]), float(x[run[-1]])
-    back = int((start - low) / spacing + 1e-6)
-    ahead = int((high - start) / spacing + 1e-6)
-    return [start + i * spacing for i in range(-back, ahead + 1)]
+        return life.critical
+    if np.all(np.diff(level) == 1):
+        return float(x[level[0]] + x[level[-1]]) / 2
+    return float(x[run[width[run].argmax()]])
 
 
-def _crack(life: Life, step: int, x: float) -> Crack:
+def _places(life: Life, run: np.ndarray, first: float, spacing: float | None) -> list[float]:
+    if spacing is None:
+        return [first]
+    low, high = (float(life.stations.x[i]) for i in (run[0], run[-1]))
+    back = int((first - low) / spacing + 1e-6)
+    ahead = int((high - first) / spacing + 1e-6)
+    return [first + i * spacing for i in range(-back, ahead + 1)]
+
+
+def _crack(life: Life, step: int, x: float, first: float) -> Crack:
     s = life.stations
 
     def at(values: np.ndarray) -> float:
@@ -97,4 +91,5 @@ def _crack(life: Life, step: int, x: float) -> Crack:
 
     depth, moment, shear = at(s.crack_depth), at(s.moment), at(s.shear)
     ratio = min(abs(shear) * life.beam.outline.depth / abs(moment), 0.8) if moment else 0.0
-    return Crack(x, at(s.crack_width), depth, float(abs(depth) * ratio * np.sign(shear * moment)) * 0.8)
+    lean = min(0.8 * ratio * abs(depth), 0.7 * abs(first - x))
+    return Crack(x, at(s.crack_width), depth, float(lean * np.sign(shear * moment)))

@@ -8,7 +8,7 @@ import numpy as np
 
 from soffit.member.result import Life
 from soffit.show import look, marks
-from soffit.show.chart import Chart, draw_axes
+from soffit.show.chart import Chart, draw_axes, load_range
 from soffit.show.numbers import Units, in_unit, quantity, unit
 from soffit.show.placing import Ground
 
@@ -32,11 +32,11 @@ def draw_curve(
         f"load, {unit('force', units)}",
         empty=not load.any(),
     )
-    x, y = chart.across(bend), chart.down(load)
-    axes.plot(x, y, color=look.INK, lw=look.MEDIUM, alpha=0.45, zorder=3)
-    axes.plot(x[: step + 1], y[: step + 1], color=look.INK, lw=look.HEAVY, zorder=4, solid_capstyle="round")
+    chart.line(axes, bend, load, color=look.INK, lw=look.MEDIUM, alpha=0.45, zorder=3)
+    done = slice(0, step + 1)
+    chart.line(axes, bend[done], load[done], color=look.INK, lw=look.HEAVY, zorder=4, solid_capstyle="round")
     ground = Ground((box[0] - 1, box[1] - 1, box[0] + box[2] + 1, box[1] + box[3] - 0.3))
-    ground.keep_clear(x, y)
+    ground.keep_clear(chart.across(bend), chart.down(load))
     _capacity(axes, life, chart, ground, units)
     _events(axes, life, step, now, chart, ground, units)
 
@@ -44,9 +44,8 @@ def draw_curve(
 def _frame(load: np.ndarray, bend: np.ndarray, box: tuple[float, float, float, float]) -> Chart:
     """Scales with room over the peak for the numbers. A life of one point gets a range to stand in."""
     x_low, x_high = min(float(bend.min()), 0.0), max(float(bend.max()), 0.0)
-    y_high = max(float(load.max()), 0.0)
     x_high = x_low + 1.0 if x_high - x_low <= 0 else x_high + 0.04 * (x_high - x_low)
-    return Chart(*box, x_low, x_high, 0.0, 1.15 * y_high if y_high > 0 else 1.0)
+    return Chart(*box, x_low, x_high, *load_range(float(load.min()), float(load.max())))
 
 
 def _capacity(axes: Axes, life: Life, chart: Chart, ground: Ground, units: Units) -> None:
@@ -72,8 +71,7 @@ def _events(
     size = 2 * marks.RADIUS
     at = []
     for event in life.events:
-        x = float(chart.across(in_unit(event.deflection, "length", units)))
-        y = float(chart.down(in_unit(event.load, "force", units)))
+        x, y = chart.inside(in_unit(event.deflection, "length", units), in_unit(event.load, "force", units))
         at.append((x, y))
         ground.taken.append((x - 0.5, y - 0.5, x + 0.5, y + 0.5))
     for i, (event, (x, y)) in enumerate(zip(life.events, at, strict=True)):

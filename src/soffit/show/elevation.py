@@ -21,6 +21,8 @@ MOST_EDGES = 24
 """An outline with more corners than this is round, and shows no edges from the side."""
 SHORTEST_HOOK = 1.6
 """mm of paper."""
+NARROWEST_DUCT = 1.2
+"""Ducts narrower than this on paper, mm, would be lost behind their tendon."""
 
 
 def draw_beam(axes: Axes, view: View, life: Life, step: int) -> Pattern:
@@ -84,12 +86,16 @@ def _weight(diameter: float, view: View) -> float:
 
 
 def _bars(axes: Axes, view: View, beam: Beam, bars: BarGroup) -> None:
-    x = np.linspace(bars.x_from, bars.x_to, 121)
     weight = _weight(bars.diameter, view)
+    # hooks at the very end of the beam are drawn a little short of it, so that they can be seen
+    short = (weight / look.POINTS_A_MM / 2 + 1.0) * view.scale
+    low = max(bars.x_from, short) if bars.end_left != "straight" else bars.x_from
+    high = min(bars.x_to, beam.length - short) if bars.end_right != "straight" else bars.x_to
+    x = np.linspace(low, high, 121)
     axes.plot(
         view.across(x), view.down(x, bars.y), color=look.BAR, lw=weight, solid_capstyle="butt", zorder=3
     )
-    for end, kind, inward in ((bars.x_from, bars.end_left, 1), (bars.x_to, bars.end_right, -1)):
+    for end, kind, inward in ((low, bars.end_left, 1), (high, bars.end_right, -1)):
         x0, y0 = float(view.across(end)), float(view.down(end, bars.y))
         if kind == "hook":
             up = max(6 * bars.diameter / view.scale, SHORTEST_HOOK) * (
@@ -121,7 +127,7 @@ def _tendons(axes: Axes, view: View, tendons: TendonGroup, thickest: float) -> N
     axes.plot(
         view.across(x), view.down(x, y), color=look.TENDON, lw=weight, solid_capstyle="butt", zorder=3.5
     )
-    if tendons.duct:
+    if tendons.duct / view.scale > NARROWEST_DUCT:
         for side in (-0.5, 0.5):
             axes.plot(
                 view.across(x), view.down(x, y + side * tendons.duct),

@@ -30,6 +30,8 @@ SHEAR_SLOPE = 0.7
 
 
 def words(life: Life) -> str:
+    if not life.curve.load.any():
+        return "fails before any load is on it"
     return WORDS.get(life.failure.mode, f"fails: {life.failure.mode}")
 
 
@@ -46,9 +48,11 @@ def draw_failure(axes: Axes, view: View, life: Life) -> None:
 
 
 def _sagging(life: Life) -> bool:
-    """Whether the top face is the compressed one where the beam fails."""
-    s = life.stations
-    return float(np.interp(life.failure.x, s.x, s.moment[life.peak.step])) >= 0
+    """Whether the top face is the compressed one where the beam fails. (Prestress can bend against the
+    moment.)
+    """
+    s, step = life.stations, life.peak.step
+    return float(np.interp(life.failure.x, s.x, s.curvature[step])) >= 0
 
 
 def _crushed(axes: Axes, view: View, life: Life) -> None:
@@ -56,7 +60,7 @@ def _crushed(axes: Axes, view: View, life: Life) -> None:
     depth = life.beam.outline.depth
     face, way = (depth, -1.0) if _sagging(life) else (0.0, 1.0)
     half = max(0.22 * depth, 1.5 * view.scale)
-    across = np.linspace(-0.8, 0.8, 7)
+    across = np.linspace(-0.8, 0.8, max(int(1.6 * half / view.scale / 1.3), 3))
     for share in across:
         x = float(np.clip(life.failure.x + share * half, 0, life.beam.length))
         tall = 0.42 * half * np.sqrt(1 - share**2)

@@ -29,7 +29,7 @@ SUPPORT = 4.6
 def height_above(beam: Beam) -> float:
     """Room that the loads need over the top of the beam, mm."""
     spread = len(_tiers(beam))
-    points = beam.press is not None or any(load.is_point for load in beam.loads)
+    points = beam.press is not None or any(load.is_point for load in _acting(beam))
     return TIER * spread + (POINT if points else 0.0) + 1.0
 
 
@@ -39,7 +39,7 @@ def _tiers(beam: Beam) -> list[list[Load]]:
     """
     tiers: list[list[Load]] = []
     for load in sorted(
-        (q for q in beam.loads if not q.is_point), key=lambda q: (q.case != "dead", q.case, q.x_from)
+        (q for q in _acting(beam) if not q.is_point), key=lambda q: (q.case != "dead", q.case, q.x_from)
     ):
         free = (
             t
@@ -54,12 +54,19 @@ def _tiers(beam: Beam) -> list[list[Load]]:
     return tiers
 
 
+def _acting(beam: Beam) -> list[Load]:
+    """The loads that the life counts: beside a press only the dead ones (``soffit.member.loading``)."""
+    return [q for q in beam.loads if beam.press is None or q.case == "dead"]
+
+
 def rising_factor(life: Life, load: float) -> float | None:
-    """By how much the live loads of a beam without a press are multiplied when they sum up to ``load``."""
+    """By how much the loads that are not dead are multiplied when they sum up to ``load``; none with a
+    press.
+    """
     if life.beam.press is not None:
         return None
-    total = sum(_total(q) for q in life.beam.loads if q.case == "live")
-    return load / total if total else None
+    given = sum(_total(q) for q in life.beam.loads if q.case != "dead")
+    return load / given if given else None
 
 
 def _total(load: Load) -> float:
@@ -114,7 +121,7 @@ def draw_loads(axes: Axes, view: View, life: Life, load: float, units: Units) ->
         for q in tier:
             _spread(axes, view, q, roof - TIER * i, factor, units)
     start = roof - TIER * len(tiers) - (POINT - 4.0)
-    points = [(q.x_from, _words(q, factor, units), q.case) for q in beam.loads if q.is_point]
+    points = [(q.x_from, _words(q, factor, units), q.case) for q in _acting(beam) if q.is_point]
     if beam.press is not None:
         share = quantity(load / len(beam.press.points), "force", units) if load else ""
         points += [(x, share, "press" if load else "idle press") for x in beam.press.points]
@@ -123,7 +130,7 @@ def draw_loads(axes: Axes, view: View, life: Life, load: float, units: Units) ->
 
 def _words(q: Load, factor: float | None, units: Units) -> str:
     value = given(q.value, "force" if q.is_point else "line load", units)
-    rising = f" {times(factor)}" if factor is not None and q.case == "live" else ""
+    rising = f" {times(factor)}" if factor is not None and q.case != "dead" else ""
     return f"{q.case} {value}{rising}"
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import warnings
 from functools import cache
 from importlib.resources import files
@@ -42,6 +43,7 @@ FINE = 6.2
 
 MISSING = "Glyph .* missing from"
 """Matplotlib's warning of a script that neither face holds: it is drawn as boxes, no reason to fail."""
+_NUMBER_AND_UNIT = re.compile(r"(\d) (mm|m|kN|MPa|GPa|in|ft|lb|kip|psi|ksi|%|°)\b")
 FAMILY = "Soffit Sans"
 FALLBACK = "Soffit Sans Fallback"
 """For scripts that our face lacks: the face that comes with matplotlib, under a name of our own."""
@@ -103,7 +105,8 @@ def width(text: str, size: float = TEXT, weight: str = "normal") -> float:
 
 
 def wrap(text: str, room: float, size: float = TEXT, weight: str = "normal") -> list[str]:
-    """Lines no wider than ``room`` mm; a single word wider than that is broken."""
+    """Lines no wider than ``room`` mm. A number stays with its unit; a word wider than the room is broken."""
+    text = _NUMBER_AND_UNIT.sub("\\1\N{NO-BREAK SPACE}\\2", text)
     lines: list[str] = []
     line = ""
     for word in text.split(" "):

@@ -20,6 +20,15 @@ if TYPE_CHECKING:
 INCH = 25.4
 DOTS_AN_INCH = 220
 FORMATS = ("svg", "png", "pdf")
+SETTINGS = {
+    "svg.hashsalt": "soffit",
+    "svg.fonttype": "path",
+    "pdf.fonttype": 42,
+    "path.simplify": False,
+    # hinting moves letters to whole pixels, and then lines are not as wide as they were measured
+    "text.hinting": "no_hinting",
+}
+"""How matplotlib draws while a picture is written."""
 
 
 class Paper:
@@ -85,9 +94,8 @@ def _write(figure: Figure, path: Path, kind: str, title: str, about: str) -> Pat
     import matplotlib as mpl
 
     part = path.with_name(f".{path.name}.{os.getpid()}.part")
-    fixed = {"svg.hashsalt": "soffit", "svg.fonttype": "path", "pdf.fonttype": 42, "path.simplify": False}
     try:
-        with mpl.rc_context(fixed), warnings.catch_warnings():
+        with mpl.rc_context(SETTINGS), warnings.catch_warnings():
             warnings.filterwarnings("ignore", message=look.MISSING)
             figure.savefig(
                 part,

@@ -98,10 +98,10 @@ def _steel(axes: Axes, spot: Spot, middle: float, soffit: float, scale: float) -
                 zorder=3.5,
             )
         )
-    axes.add_patch(Circle(at, radius, fc=color, ec="none", zorder=4))
-    if spot.tendon and not spot.duct and radius > 0.6:
-        axes.add_patch(Circle(at, radius * 1.0, fc="none", ec=look.PAPER, lw=look.THIN, zorder=4.5))
-        axes.add_patch(Circle(at, radius * 1.25, fc="none", ec=color, lw=look.THIN, zorder=4.5))
+    ring = spot.tendon and not spot.duct and radius > 0.6
+    axes.add_patch(Circle(at, 0.72 * radius if ring else radius, fc=color, ec="none", zorder=4))
+    if ring:
+        axes.add_patch(Circle(at, radius, fc="none", ec=color, lw=look.THIN, zorder=4))
 
 
 def steel_words(beam: Beam, x: float) -> list[tuple[float, str, str]]:
@@ -114,7 +114,7 @@ def steel_words(beam: Beam, x: float) -> list[tuple[float, str, str]]:
         label = (beam.tendons[index] if tendon else beam.bars[index]).label
         what = re.sub(r"^\d+\s*×\s*", "", label) or ("tendons" if tendon else "bars")
         near_top = rows[0].y > beam.outline.depth / 2
-        key = (tendon, what if tendon else f"{what}\n{near_top}")
+        key = (tendon, f"{what}\n{near_top}")
         groups.setdefault(key, []).append((len(rows), rows[0].y))
     words = []
     for (tendon, what), rows_of in groups.items():
@@ -123,7 +123,7 @@ def steel_words(beam: Beam, x: float) -> list[tuple[float, str, str]]:
         words.append((float(np.mean([y for _, y in rows_of])), text, look.TENDON if tendon else look.BAR))
     for zone in beam.stirrups:
         if zone.x_from <= x <= zone.x_to:
-            words.append((beam.outline.depth / 2, zone.label or "stirrups", look.BAR))
+            words.append((beam.outline.depth / 2, f"stirrups {zone.label}".strip(), look.BAR))
             break
     return sorted(words)
 

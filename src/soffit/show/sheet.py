@@ -6,7 +6,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import isfinite
 from pathlib import Path
 
 from soffit.errors import SoffitError
@@ -128,7 +127,7 @@ def warning_sentence(life: Life) -> str:
     kind = "Brittle" if life.failure.brittle else "Ductile"
     ratio = life.warning.deflection_ratio
     rest = ""
-    if isfinite(ratio) and ratio < 1e4:
+    if 0 < ratio < 1e4:
         rest = f": at the peak it sags {sig(ratio, 2)} times as far as at first crack"
     return f"{kind}. Warning: {life.warning.word}{rest}."
 
@@ -231,7 +230,7 @@ def _places(paper: Paper, view: View, life: Life, moment: Moment, y: float) -> N
     rows: list[tuple[float, list[int]]] = []
     for i in sorted(range(len(life.events)), key=lambda i: (life.events[i].x, i)):
         at = float(view.across(life.events[i].x))
-        if rows and at - rows[-1][0] < 1.0:
+        if rows and at - rows[-1][0] < pitch * (len(rows[-1][1]) + 1) / 2:  # their circles would touch
             rows[-1][1].append(i)
         else:
             rows.append((at, [i]))

@@ -104,7 +104,9 @@ def chords(outline: Outline, y: float, holes: bool = True) -> list[tuple[float, 
 def stirrup_lines(beam: Beam, zone: StirrupZone, x: float) -> list[list[Point]]:
     """Centre lines of one stirrup: a closed loop, then its inner legs, as points of the section.
 
-    Its cover is that of the lowest bar; where no bar lies near the top the cover is the same there."""
+    Its cover is that of the lowest bar, but no more than a fifth of the narrowest width; where no bar lies
+    near the top the cover is the same there. (The beam file gives no cover of stirrups.)
+    """
     low, high = stirrup_heights(beam, zone, x)
     if beam.outline.shape == "circle":
         centre, radius = beam.outline.depth / 2, beam.outline.depth / 2 - low
@@ -128,7 +130,8 @@ def stirrup_heights(beam: Beam, zone: StirrupZone, x: float) -> tuple[float, flo
     low = max(min(below), zone.diameter / 2) if below else None
     high = min(max(above), depth - zone.diameter / 2) if above else None
     if low is None:
-        low = depth - high if high is not None else min(0.1 * depth, 30.0)
+        low = depth - high if high is not None else 0.1 * depth
+    low = min(low, 0.2 * min(beam.outline.width(y) for y in np.linspace(0.2, 0.8, 13) * depth))
     if high is None or high < 0.7 * depth:
         high = depth - low
     return low, high
