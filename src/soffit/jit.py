@@ -31,9 +31,9 @@ prange = numba.prange
 
 def kernel(function: F) -> F:
     """Compile on first call, cache on disk, release the interpreter lock; floats stay IEEE (no fastmath)."""
-    return numba.njit(cache=True, nogil=True, error_model="numpy")(function)  # type: ignore[no-any-return]
+    return numba.njit(cache=True, nogil=True, error_model="numpy")(function)
 
 
 def parallel_kernel(function: F) -> F:
     """As :func:`kernel`, with ``prange`` loops spread over the cores."""
-    return numba.njit(cache=True, nogil=True, error_model="numpy", parallel=True)(function)  # type: ignore[no-any-return]
+    return numba.njit(cache=True, nogil=True, error_model="numpy", parallel=True)(function)

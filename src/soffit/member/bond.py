@@ -46,9 +46,7 @@ def strength(beam: Beam, bar: BarGroup) -> tuple[float, str]:
         zone = min(ties, key=lambda z: z.area / z.spacing)
         whole = zone.x_from <= bar.x_from + 0.05 * beam.length and zone.x_to >= bar.x_to - 0.05 * beam.length
         if whole or len(ties) > 1:
-            ktr = bond_laws.stirrup_confinement(
-                zone.legs, zone.area / zone.legs, zone.spacing, bar.count, bar.diameter
-            )
+            ktr = bond_laws.stirrup_confinement(zone.legs, zone.area / zone.legs, zone.spacing, bar.count, bar.diameter)
     law = bond_laws.deformed(c.strength, bar.diameter, covers.least, covers.greatest, True, KM, ktr)
     return law.strength, law.failure
 

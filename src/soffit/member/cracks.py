@@ -9,9 +9,9 @@ import numpy as np
 from soffit.materials import crack_width, tension
 from soffit.materials.curve import Array
 from soffit.member.beam import Beam
-from soffit.member.hinge import Hinge
 from soffit.member.march import History
 from soffit.member.nodes import Nodes
+from soffit.member.path import Hinge
 
 BOND_RATIO = {"wire": 0.7, "strand": 0.6}
 """ξ of bonded tendons against ribbed bars, EN 1992-1-1:2004 Table 6.2: pretensioned strand 0.6, indented wire 0.7."""
@@ -67,19 +67,13 @@ def _cohesive(beam: Beam, nodes: Nodes, history: History, hinge: Hinge, sagging:
     out = np.zeros_like(history.moment)
     if not hinge.snaps or (hinge.sign > 0) != sagging:
         return out
-    face = (
-        history.cracked_soffit
-        if sagging
-        else history.cracked_soffit - history.cracked_curvature * nodes.depth
-    )
+    face = history.cracked_soffit if sagging else history.cracked_soffit - history.cracked_curvature * nodes.depth
     law = tension.cohesive(beam.concrete, hinge.length)
     opening = hinge.length * (face - law(np.maximum(face, 0.0)) / nodes.modulus)
     return np.where(hinge.zone & (face > nodes.tensile / nodes.modulus), np.maximum(opening, 0.0), out)
 
 
-def _bonded(
-    nodes: Nodes, beam: Beam, history: History, sagging: bool, neutral: Array
-) -> tuple[Array, float | None]:
+def _bonded(nodes: Nodes, beam: Beam, history: History, sagging: bool, neutral: Array) -> tuple[Array, float | None]:
     h = nodes.depth
     face: list[int] = []
     for i in range(len(nodes.infos)):
@@ -109,15 +103,16 @@ def _bonded(
     strain = history.cracked_soffit - history.cracked_curvature * pick_y
     modulus = np.array([infos[i].group.steel.modulus for i in lead])
     k1 = np.where([_plain(infos[i]) for i in lead], 1.6, 0.8)
-    furthest = crack_width.greatest_spacing(cover, diameter, ratio, k1)
+    # sr,max of EN 1992-1-1 (7.11) with k1 of each station's own leading layer
+    furthest = np.where(
+        k1 > 1.0,
+        crack_width.greatest_spacing(cover, diameter, ratio, crack_width.PLAIN),
+        crack_width.greatest_spacing(cover, diameter, ratio),
+    )
     # the strain of the cracked section stands for σs/Es, so that widths go on past yield
     mean = np.maximum(
         strain
-        - crack_width.SHORT
-        * beam.concrete.tensile
-        / ratio
-        * (1 + modulus / beam.concrete.modulus * ratio)
-        / modulus,
+        - crack_width.SHORT * beam.concrete.tensile / ratio * (1 + modulus / beam.concrete.modulus * ratio) / modulus,
         0.6 * strain,
     )
     w = np.where(strain > 0, furthest * mean, 0.0)

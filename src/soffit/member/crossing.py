@@ -17,9 +17,7 @@ class Crossing:
     station: int
 
 
-def first_crossing(
-    values: Array, limit: Array | float, where: NDArray[np.bool_] | None = None
-) -> Crossing | None:
+def first_crossing(values: Array, limit: Array | float, where: NDArray[np.bool_] | None = None) -> Crossing | None:
     """The earliest step at which ``values`` (steps, stations) reach ``limit`` at a station of ``where``.
 
     Between steps the values are linear. Already reached in the first step: step 0.

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterable
 
 import numpy as np
@@ -29,7 +30,7 @@ def stations(beam: Beam, jumps_at: Iterable[float] = ()) -> Array:
     points = sorted(x for x in plain | jumps if 0.0 <= x <= beam.length)
     longest = beam.length / PIECES
     x: list[float] = []
-    for a, b in zip(points, points[1:], strict=False):
+    for a, b in itertools.pairwise(points):
         n = max(1, int(np.ceil((b - a) / longest - 1e-9)))
         x.extend(np.linspace(a, b, n + 1)[:-1])
     x.append(beam.length)

@@ -14,14 +14,27 @@ from soffit.materials.curve import Array
 from soffit.member.nodes import COHESIVE_BAND, Nodes, yield_strain
 from soffit.member.path import Hinge, Statics
 from soffit.member.sweep import uncracked
-from soffit.section.kernel import equilibrium, resultants
+from soffit.section.kernel import Ints, equilibrium, resultants
 
 TIE = 2e-3
 """Sections whose failure loads differ by less than this share are equally likely to break; the middle one is taken."""
 
 
 @kernel
-def strength(strips, layers, table, first, last, axis, depth, scale, elastic, axial, sign, only_first):  # type: ignore[no-untyped-def]
+def strength(
+    strips: Array,
+    layers: Array,
+    table: Array,
+    first: Ints,
+    last: Ints,
+    axis: float,
+    depth: float,
+    scale: float,
+    elastic: Array,
+    axial: float,
+    sign: float,
+    only_first: bool,
+) -> tuple[float, float, float]:
     """Greatest moment of one section for one sense of bending, N·mm, signed, with its curvature and soffit strain; NaN when it carries none.
 
     ``only_first``: the first peak, that of the crack where there is one.
@@ -48,7 +61,20 @@ def strength(strips, layers, table, first, last, axis, depth, scale, elastic, ax
 
 
 @kernel
-def strengths(strips, layers, table, first, last, axis, depth, scale, elastic, axial, sign, only_first):  # type: ignore[no-untyped-def]
+def strengths(
+    strips: Array,
+    layers: Array,
+    table: Array,
+    first: Ints,
+    last: Ints,
+    axis: float,
+    depth: float,
+    scale: float,
+    elastic: Array,
+    axial: Array,
+    sign: Array,
+    only_first: bool,
+) -> Array:
     """:func:`strength` at every station for the sense of bending in ``sign`` (±1 each)."""
     n = layers.shape[0]
     out = np.empty((n, 3))
@@ -158,7 +184,7 @@ def _strengths(nodes: Nodes, axial: Array, sign: Array, cohesive: bool) -> Array
     )  # fmt: skip
 
 
-def _middle(x: Array, tied: Array, argmin: int) -> int:
+def _middle(x: Array, tied: NDArray[np.intp], argmin: int) -> int:
     """The middle of the run of tied stations that holds the least one."""
     run = [argmin]
     for step in (-1, 1):

@@ -33,7 +33,7 @@ def tension_steel(nodes: Nodes, sagging: bool) -> TensionSteel:
     def add(y: Array, a: Array, modulus: float, force: Array, strength: float) -> None:
         nonlocal stiffness, locked, area, arm
         side = (y < nodes.axis) if sagging else (y > nodes.axis)
-        a = a * side
+        a = np.where(side, a, 0.0)
         stiffness = stiffness + modulus * a
         locked = locked + force * side
         area = area + a
@@ -46,11 +46,9 @@ def tension_steel(nodes: Nodes, sagging: bool) -> TensionSteel:
         add(y, a, steel.modulus, steel.modulus * a * pre, steel.yield_strength)
         weight = weight + a * steel.yield_strength * ((y < nodes.axis) if sagging else (y > nodes.axis))
     for u in nodes.unbonded:
-        a = u.inside * u.tendon.area
+        a = np.where(u.inside, u.tendon.area, 0.0)
         add(u.y, a, u.tendon.steel.modulus, a * u.stress, u.tendon.steel.yield_strength)
-        weight = weight + a * u.tendon.steel.yield_strength * (
-            (u.y < nodes.axis) if sagging else (u.y > nodes.axis)
-        )
+        weight = weight + a * u.tendon.steel.yield_strength * ((u.y < nodes.axis) if sagging else (u.y > nodes.axis))
     depth = np.where(weight > 0, arm / np.maximum(weight, 1e-9), nodes.depth)
     return TensionSteel(depth, stiffness, locked, area)
 
@@ -62,9 +60,7 @@ def stirrups(beam: Beam, x: Array) -> tuple[Array, Array, Array]:
         inside = (x >= zone.x_from) & (x <= zone.x_to)
         ratio = ratio + inside * zone.area / zone.spacing
         strength = np.where(inside, np.maximum(strength, zone.steel.yield_strength), strength)
-        spacing = np.where(
-            inside, np.where(spacing > 0, np.minimum(spacing, zone.spacing), zone.spacing), spacing
-        )
+        spacing = np.where(inside, np.where(spacing > 0, np.minimum(spacing, zone.spacing), zone.spacing), spacing)
     return ratio, strength, spacing
 
 

@@ -59,9 +59,7 @@ def life(beam: Beam) -> Life:
     choice, permanent = _choose(nodes, fixed)
     worst = hinges.overloaded(nodes, permanent, *_prestress_forces(nodes))
     if worst is not None:
-        return report.ended_before_loading(
-            beam, load, nodes, fixed, let_in, float(nodes.x[worst]), crushed=False
-        )
+        return report.ended_before_loading(beam, load, nodes, fixed, let_in, float(nodes.x[worst]), crushed=False)
     model = _with_hinge(beam, load, nodes, fixed, choice)
     history, hinge = march(model.nodes, model.statics, model.hinge)
     model = replace(model, hinge=hinge)
@@ -72,9 +70,7 @@ def life(beam: Beam) -> Life:
     )
 
 
-def _released(
-    beam: Beam, load: Loading, x: Array
-) -> tuple[statics.Diagram, statics.Diagram, list[statics.Diagram]]:
+def _released(beam: Beam, load: Loading, x: Array) -> tuple[statics.Diagram, statics.Diagram, list[statics.Diagram]]:
     return (
         statics.released(x, beam.length, beam.supports, load.permanent),
         statics.released(x, beam.length, beam.supports, load.rising),
@@ -160,16 +156,27 @@ def _ended(model: Model, history: History) -> tuple[History, Ending, int]:
     if ending is not None and step <= peak:
         cut = _cut_at(history, step)
         return cut, ending, len(cut) - 1
-    fallen = np.flatnonzero(history.factor[peak:] <= COLLAPSED * history.factor[peak])
-    last = peak + int(fallen[0]) if len(fallen) else len(history) - 1
-    if ending is not None and step < last:
-        last = max(int(np.ceil(step)), peak)
-    whole = history.cut(last)
-    found = watch.sightings(nodes, beam, whole, cracks(nodes, beam, whole, model.hinge), bool(beam.tendons))
+    end = _fallen(history, peak)
+    if ending is not None:
+        # after the peak a slip or a diagonal crack only brings the collapse forward
+        end = min(end, max(step, float(peak)))
+    whole = _cut_at(history, end)
+    found = watch.sightings(nodes, beam, whole, cracks(nodes, beam, whole, model.hinge), model.hinge)
     mode = bending_mode(found, peak, _at_crack(model, whole, peak))
     place = float(nodes.x[history.station[peak]])
     yielded = next((s.event.split()[0] for s in found if s.event in ("bar yield", "tendon yield")), "")
     return whole, Ending(mode, place, {"bar": "bar steel", "tendon": "tendon steel"}.get(yielded, "")), peak
+
+
+def _fallen(history: History, peak: int) -> float:
+    """Position at which the load has fallen to ``COLLAPSED`` of the peak; the end where it never does."""
+    limit = COLLAPSED * history.factor[peak]
+    below = np.flatnonzero(history.factor[peak:] <= limit)
+    if not len(below) or below[0] == 0:
+        return float(len(history) - 1) if not len(below) else float(peak)
+    i = peak + int(below[0])
+    a, b = history.factor[i - 1], history.factor[i]
+    return i - 1 + float((a - limit) / (a - b))
 
 
 def _at_crack(model: Model, history: History, peak: int) -> bool:

@@ -67,11 +67,7 @@ def loading(beam: Beam) -> Loading:
             )
         total = statics.total(others)
         if total <= 0.0:
-            raise PhysicsError(
-                "the loads that rise add up to nothing or push upward: give them positive values"
-            )
+            raise PhysicsError("the loads that rise add up to nothing or push upward: give them positive values")
         rising = [Load(load.case, load.value / total, load.x_from, load.x_to) for load in others]
-        notes.append(
-            "All loads that are not dead rise together, in the proportion in which the file gives them."
-        )
+        notes.append("All loads that are not dead rise together, in the proportion in which the file gives them.")
     return Loading(tuple(permanent), tuple(rising), beam.press is not None, tuple(notes))

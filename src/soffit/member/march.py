@@ -70,7 +70,7 @@ def march(nodes: Nodes, statics: Statics, hinge: Hinge, ceiling: float = np.inf)
     member = Member(nodes, statics, hinge)
     steps: list[Step] = []
     leaders: list[int] = []
-    first = member.solve(member.initial_unknowns(), 0.0)
+    first = member.solve(None, 0.0)
     member.keep(first)
     member.set_reference(first)
     steps.append(first)
@@ -88,12 +88,21 @@ def march(nodes: Nodes, statics: Statics, hinge: Hinge, ceiling: float = np.inf)
         except StopIteration:
             break
         try:
-            step = member.solve(last.unknown, None, curvature, guess)
+            step = member.solve(last, None, curvature, guess)
         except ConvergenceError as error:
             if max(s.factor for s in steps) > last.factor or len(steps) > UNCRACKED_STEPS + 4:
                 lost = str(error)
                 break
             raise
+        other = _exhausted(member, step)
+        if other is not None:
+            # what this step asks of that section it cannot hold: let it turn, and seek the step again
+            member.add_hinge(_further(member, other, last), last)
+            try:
+                step = member.solve(last, None, curvature, guess)
+            except ConvergenceError as error:
+                lost = str(error)
+                break
         steps.append(step)
         leaders.append(member.hinge.station)
         member.keep(step)
@@ -102,10 +111,6 @@ def march(nodes: Nodes, statics: Statics, hinge: Hinge, ceiling: float = np.inf)
         top = max(s.factor for s in steps)
         if step.factor < FALLEN * top or (top <= 0 and step.factor < top - 1.0):
             break
-        other = _exhausted(member, step)
-        if other is not None:
-            _lead(member, other, int(np.sign(step.state[other, 4])))
-            walker = _curvatures(member, step)
     return _history(member, steps, leaders, lost), member.hinge
 
 
@@ -120,10 +125,10 @@ def _uncracked(member: Member, start: Step) -> Iterator[Step]:
     step = start
     if member.redundants:
         # what the hinge takes of a load depends on the rest: find the share with a small trial
-        trial = member.solve(start.unknown, 1e-3 * missing / rate)
-        rate = (trial.hinge_moment - start.hinge_moment) * sign / (1e-3 * missing / rate)
+        small = 1e-3 * nodes.tensile * nodes.depth**2
+        rate = (member.solve(start, small).hinge_moment - start.hinge_moment) * sign / small
     for i in range(1, UNCRACKED_STEPS + 1):
-        step = member.solve(step.unknown, i / UNCRACKED_STEPS * missing / rate * (1.0 - 1e-9))
+        step = member.solve(step, i / UNCRACKED_STEPS * missing / rate * (1.0 - 1e-9))
         yield step
 
 
@@ -136,10 +141,10 @@ def _curvatures(member: Member, start: Step) -> Iterator[tuple[float, float]]:
     if not member.hinge.snaps:
         # the lead passes from the uncracked to the cracked plane under the same moment
         e1, k1 = uncracked(nodes.elastic[h], nodes.axis, axial, start.hinge_moment)
+        e2, k2 = (start.state[h, 2], start.state[h, 3]) if start.state[h, 4] else (np.nan, np.nan)
         soffit, curvature, _ = cracked_plane(
-            *arrays, nodes.axis, nodes.depth, nodes.scale, axial, start.hinge_moment, e1, k1,
-            *(start.state[h, 2:4] if start.state[h, 4] else (np.nan, np.nan)), sign,
-        )  # fmt: skip
+            *arrays, nodes.axis, nodes.depth, nodes.scale, axial, start.hinge_moment, e1, k1, e2, k2, sign
+        )
     found = kernel.equilibrium(*arrays, curvature, axial, soffit, nodes.scale)
     if found != found:
         return
@@ -203,27 +208,26 @@ def _exhausted(member: Member, step: Step) -> int | None:
     if member.redundants == 0:
         return None
     over = (np.abs(step.state[:, 4]) > 1.5) & ~member.hinge.zone
+    for hinge in member.further:
+        over &= ~hinge.hinge.zone
     if not over.any():
         return None
     candidates = np.flatnonzero(over)
     return int(candidates[np.argmax(np.abs(step.moment[candidates]))])
 
 
-def _lead(member: Member, station: int, sign: int) -> None:
-    """Hand the lead to another section; the old hinge keeps the turn it has made."""
+def _further(member: Member, station: int, step: Step) -> Hinge:
+    """A hinge like the leading one at another station."""
+    sign = int(np.sign(step.state[station, 4])) or int(np.sign(step.moment[station]))
     choice = Choice(station, sign, 0.0, False)
-    long = member.hinge.length
-    member.hinge = make_hinge(member.nodes, choice, long, member.statics.rising * 0.0 + sign)
-    member.hinge_arrays = member.nodes.section(station)
-    member.greatest = 0.0
-    member.jacobian = None
+    return make_hinge(member.nodes, choice, member.hinge.length, np.sign(step.moment))
 
 
 def _history(member: Member, steps: list[Step], leaders: list[int], lost: str) -> History:
     state = np.array([s.state for s in steps])
     return History(
         factor=np.array([s.factor for s in steps]),
-        unknown=np.array([s.unknown for s in steps]),
+        unknown=np.array([s.unknown[: member.groups + member.redundants] for s in steps]),
         moment=np.array([s.moment for s in steps]),
         shear=np.array([s.shear for s in steps]),
         axial=np.array([s.axial for s in steps]),
@@ -233,9 +237,7 @@ def _history(member: Member, steps: list[Step], leaders: list[int], lost: str) -
         cracked_soffit=state[:, :, 2],
         cracked_curvature=state[:, :, 3],
         sign=np.sign(state[:, :, 4]),
-        hinge_curvature=np.array(
-            [s.hinge_curvature if s.hinge_soffit == s.hinge_soffit else np.nan for s in steps]
-        ),
+        hinge_curvature=np.array([s.hinge_curvature if s.hinge_soffit == s.hinge_soffit else np.nan for s in steps]),
         hinge_soffit=np.array([s.hinge_soffit for s in steps]),
         station=np.array(leaders),
         lost=lost,

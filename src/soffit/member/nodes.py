@@ -15,6 +15,7 @@ from soffit.materials import compression, steel_laws, tension
 from soffit.materials.curve import Array, StressStrain, join
 from soffit.member import prestress
 from soffit.member.beam import BarGroup, Beam, TendonGroup
+from soffit.section.kernel import SectionArrays
 from soffit.section.lawtable import Laws, stack, tabulate
 
 COHESIVE_BAND = 0.5
@@ -92,11 +93,11 @@ class Nodes:
         strips[:, 4] = COHESIVE
         return strips
 
-    def section(self, station: int, cohesive: bool = False) -> tuple[Array, Array, Array, Array, Array]:
+    def section(self, station: int, cohesive: bool = False) -> SectionArrays:
         """The five arrays of the section kernel at one station."""
         laws = self.laws
         strips = self.cohesive_strips if cohesive else self.strips
-        return strips, self.layers[station], laws.table, laws.first, laws.last  # type: ignore[return-value]
+        return strips, self.layers[station], laws.table, laws.first, laws.last
 
 
 def concrete_laws(beam: Beam, band: float) -> tuple[StressStrain, StressStrain]:
@@ -144,9 +145,7 @@ def build(beam: Beam, x: Array, permanent: Array) -> Nodes:
         else:
             mean = float(np.trapezoid(stress * inside, x) / max(np.trapezoid(1.0 * inside, x), 1e-9))
             unbonded.append(
-                Unbonded(
-                    tendon, law, y, prestress.slope(tendon.profile, x), inside, inside * stress / mean, mean
-                )
+                Unbonded(tendon, law, y, prestress.slope(tendon.profile, x), inside, inside * stress / mean, mean)
             )
     layers = np.stack(columns, axis=1) if columns else np.zeros((len(x), 0, 5))
     sums = _sums(outline.area, outline.centroid, outline.inertia, beam.concrete.modulus, columns, infos)
@@ -162,9 +161,7 @@ def build(beam: Beam, x: Array, permanent: Array) -> Nodes:
         scale=beam.concrete.strength * outline.area,
         tensile=beam.concrete.tensile,
         modulus=beam.concrete.modulus,
-        elastic=np.ascontiguousarray(
-            np.column_stack([*(s + 0.0 * x for s in sums), *_locked(layers, infos, middle)])
-        ),
+        elastic=np.ascontiguousarray(np.column_stack([*(s + 0.0 * x for s in sums), *_locked(layers, infos, middle)])),
         bonded_below=_bonded(layers, infos, lambda y: y < middle, len(x)),
         bonded_above=_bonded(layers, infos, lambda y: y > middle, len(x)),
         unbonded=tuple(unbonded),
@@ -211,7 +208,7 @@ def effective(
     return np.maximum(stress, 0.0), notes
 
 
-def _column(y: Array, area: Array, pre: Array, law: int) -> Array:
+def _column(y: Array, area: NDArray[np.floating], pre: Array, law: int) -> Array:
     return np.column_stack([y, area, pre, np.full_like(y, law), np.full_like(y, NAKED)])
 
 
@@ -228,9 +225,7 @@ def _sums(
     return s0, s1, s2
 
 
-def _concrete_strain(
-    sums: tuple[Array, Array, Array], force: Array, y: Array, axis: float, permanent: Array
-) -> Array:
+def _concrete_strain(sums: tuple[Array, Array, Array], force: Array, y: Array, axis: float, permanent: Array) -> Array:
     """Elastic strain of the concrete at height y under a tendon's force there and the permanent moment."""
     s0, s1, s2 = sums
     n, m = -force, permanent + force * (y - axis)
@@ -239,9 +234,7 @@ def _concrete_strain(
     return np.asarray((n * d - b * m) / det - y * (a * m - c * n) / det)
 
 
-def _shortening(
-    beam: Beam, tendon: TendonGroup, x: Array, net: tuple[Array, Array, Array], permanent: Array
-) -> Array:
+def _shortening(beam: Beam, tendon: TendonGroup, x: Array, net: tuple[Array, Array, Array], permanent: Array) -> Array:
     """Stress that all the tendons stressed alike take from this one by shortening the concrete, MPa, at the stations.
 
     For a pretensioned tendon the force is the one that remains: the drop solves Δ = E·strain(σ − Δ).

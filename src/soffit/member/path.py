@@ -8,10 +8,12 @@ treatment, and since the hinge has a stated length they do not depend on the sta
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from collections.abc import Callable
+from dataclasses import dataclass
 from math import isnan
 
 import numpy as np
+from numpy.typing import NDArray
 
 from soffit.errors import ConvergenceError
 from soffit.materials.curve import Array
@@ -40,8 +42,8 @@ class Hinge:
     station: int
     sign: int
     """+1 sagging, −1 hogging."""
-    zone: Array
-    """Stations that share the hinge's state (bool)."""
+    zone: NDArray[np.bool_]
+    """Stations that share the hinge's state."""
     length: float
     snaps: bool
     """Led by the section with cohesive tension (one crack), not by the fully cracked one."""
@@ -51,7 +53,7 @@ class Hinge:
 class Step:
     factor: float
     unknown: Array
-    """Forces of the unbonded tendons, then the redundants."""
+    """Forces of the unbonded tendons, then the redundants, then the curvatures of further hinges."""
     state: Array
     """(stations, 5), as :func:`soffit.member.sweep.sweep`."""
     moment: Array
@@ -63,7 +65,18 @@ class Step:
     hinge_soffit: float
     hinge_moment: float
     """On the section, at the hinge."""
-    trial: list[float] = field(default_factory=list)
+    missing: Array | None = None
+    """By how much each hinge holds more than it is asked for, N·mm, the leading one first; zero in equilibrium."""
+
+
+@dataclass
+class FurtherHinge:
+    """A section other than the leading one that has reached its strength and turns at what its curve still holds."""
+
+    hinge: Hinge
+    curvature: float
+    soffit: float
+    greatest: float
 
 
 class Member:
@@ -94,6 +107,7 @@ class Member:
         self.strain = strain
         self.hinge_arrays = nodes.section(hinge.station, cohesive=hinge.snaps)
         self.greatest = 0.0
+        self.further: list[FurtherHinge] = []
         dx = np.diff(nodes.x)
         self.weights = np.concatenate([[0.0], dx]) / 2 + np.concatenate([dx, [0.0]]) / 2
 
@@ -104,90 +118,112 @@ class Member:
 
     def axial(self, unknown: Array) -> Array:
         total = np.zeros_like(self.nodes.x)
-        for force, u in zip(unknown, self.nodes.unbonded, strict=False):
+        for force, u in zip(unknown[: self.groups], self.nodes.unbonded, strict=True):
             total -= force * u.shape
         return total
 
     def eccentric(self, unknown: Array) -> Array:
         """What the unbonded tendons add to the moment on the sections."""
         total = np.zeros_like(self.nodes.x)
-        for force, u in zip(unknown, self.nodes.unbonded, strict=False):
+        for force, u in zip(unknown[: self.groups], self.nodes.unbonded, strict=True):
             total += force * u.shape * (u.y - self.nodes.axis)
         return total
 
+    def _support(self, unknown: Array) -> Array:
+        return unknown[self.groups : self.groups + self.redundants]
+
     def load_moment(self, factor: float, unknown: Array) -> Array:
         s = self.statics
-        return s.permanent + factor * s.rising + unknown[self.groups :] @ s.redundant
+        return s.permanent + factor * s.rising + self._support(unknown) @ s.redundant
 
     def load_shear(self, factor: float, unknown: Array) -> Array:
         s = self.statics
-        return s.permanent_shear + factor * s.rising_shear + unknown[self.groups :] @ s.redundant_shear
+        return s.permanent_shear + factor * s.rising_shear + self._support(unknown) @ s.redundant_shear
 
     # -- one trial --------------------------------------------------------------------------------------------
 
     def trial(self, unknown: Array, factor: float | None, curvature: float, guess: float) -> Step:
-        """The state under given unknowns, led by the load factor or (``factor`` None) by the hinge's curvature."""
+        """The state under given unknowns, led by the load factor alone or by the hinge's curvature.
+
+        ``curvature`` NaN: led by the load. Else the hinge has that curvature; where statics leaves nothing open its
+        moment gives the load factor, otherwise ``factor`` is one more unknown and the step keeps what is missing.
+        """
         nodes, h = self.nodes, self.hinge.station
         axial, extra = self.axial(unknown), self.eccentric(unknown)
-        soffit = nan = float("nan")
-        if factor is None:
+        soffit = held = nan = float("nan")
+        if not isnan(curvature):
             soffit = kernel.equilibrium(*self.hinge_arrays, curvature, axial[h], guess, nodes.scale)
             if isnan(soffit):
-                return Step(nan, unknown, self.guess, axial, axial, axial, curvature, nan, nan)
+                return Step(nan, unknown, self.guess * nan, axial, axial, axial, curvature, nan, nan)
             held = kernel.resultants(*self.hinge_arrays, nodes.axis, soffit, curvature)[1]
-            s = self.statics
-            factor = float(
-                (held - extra[h] - s.permanent[h] - unknown[self.groups :] @ s.redundant[:, h]) / s.rising[h]
-            )
+            if factor is None:
+                s = self.statics
+                factor = float((held - extra[h] - s.permanent[h]) / s.rising[h])
+        assert factor is not None
         moment = self.load_moment(factor, unknown)
         on_section = moment + extra
         state = sweep(
             nodes.strips, nodes.layers, *self._sweep, nodes.bonded_below, nodes.bonded_above,
             axial, on_section, self.guess, self.most,
         )  # fmt: skip
+        missing = []
         if not isnan(soffit):
-            self._put_hinge(state, axial, on_section, soffit, curvature)
-        return Step(
-            factor,
-            unknown,
-            state,
-            moment,
-            self.load_shear(factor, unknown),
-            axial,
-            curvature,
-            soffit,
-            on_section[h],
-        )
+            self._put_hinge(state, axial, on_section, self.hinge, self.greatest, soffit, curvature)
+            missing.append(float(held - on_section[h]))
+        for other, k in zip(self.further, unknown[self.groups + self.redundants :], strict=True):
+            j = other.hinge.station
+            arrays = nodes.section(j)
+            e = kernel.equilibrium(*arrays, k, axial[j], other.soffit, nodes.scale)
+            if isnan(e):
+                return Step(nan, unknown, self.guess * nan, axial, axial, axial, curvature, nan, nan)
+            self._put_hinge(state, axial, on_section, other.hinge, other.greatest, e, float(k))
+            missing.append(float(kernel.resultants(*arrays, nodes.axis, e, k)[1] - on_section[j]))
+        shear = self.load_shear(factor, unknown)
+        return Step(factor, unknown, state, moment, shear, axial, curvature, soffit, on_section[h], np.array(missing))
 
-    def _put_hinge(self, state: Array, axial: Array, moment: Array, soffit: float, curvature: float) -> None:
-        """Give the hinge's stations the hinge's state (mean over the cracks where steel is bonded)."""
-        nodes, h = self.nodes, self.hinge.station
+    def _put_hinge(
+        self,
+        state: Array,
+        axial: Array,
+        moment: Array,
+        hinge: Hinge,
+        greatest: float,
+        soffit: float,
+        curvature: float,
+    ) -> None:
+        """Give a hinge's stations the hinge's state (mean over the cracks where steel is bonded)."""
+        nodes, h = self.nodes, hinge.station
         mean_e, mean_k = soffit, curvature
-        if not self.hinge.snaps:
-            m = moment[h] if abs(moment[h]) > abs(self.greatest) else self.greatest
+        if not hinge.snaps:
+            m = moment[h] if abs(moment[h]) > abs(greatest) else greatest
             e1, k1 = uncracked(nodes.elastic[h], nodes.axis, axial[h], moment[h])
-            d, c = limits(
-                nodes.elastic[h], nodes.axis, nodes.depth, axial[h], self.strain, self.hinge.sign > 0
-            )
-            z = share_cracked(m, d, c) if (m - c) * self.hinge.sign > 0 else 0.0
+            d, c = limits(nodes.elastic[h], nodes.axis, nodes.depth, axial[h], self.strain, hinge.sign > 0)
+            z = share_cracked(m, d, c) if (m - c) * hinge.sign > 0 else 0.0
             mean_e, mean_k = e1 + z * (soffit - e1), k1 + z * (curvature - k1)
-        state[self.hinge.zone] = (mean_e, mean_k, soffit, curvature, float(self.hinge.sign))
+        state[hinge.zone] = (mean_e, mean_k, soffit, curvature, float(hinge.sign))
 
     def residual(self, step: Step) -> Array:
-        """How far the unknowns are from what the member's deformation makes of them, in forces and moments' units."""
+        """How far the unknowns are from what the member's deformation makes of them.
+
+        Forces of the unbonded tendons (N), the gaps of rotation at the redundants, and, with redundants, the missing
+        moments of the leading and the further hinges (N·mm).
+        """
         nodes = self.nodes
         e, k = step.state[:, 0], step.state[:, 1]
-        out = np.zeros(self.groups + self.redundants)
+        forces = np.zeros(self.groups)
         for i, u in enumerate(nodes.unbonded):
             if self.fixed_force:
                 continue
             stretch = self.mean_strain(e, k, i) - self.reference[i]
             start = u.stress / u.tendon.steel.modulus
-            out[i] = step.unknown[i] - u.tendon.area * float(u.law(start + stretch))
+            forces[i] = step.unknown[i] - u.tendon.area * float(u.law(start + stretch))
         turn = self.statics.redundant @ (k * self.weights)
         turn += self.statics.redundant_shear @ (step.shear / self.statics.shear_stiffness * self.weights)
-        out[self.groups :] = turn
-        return out
+        missing = np.zeros(0) if step.missing is None else step.missing
+        if not self.redundants:
+            # the load factor was taken from the leading hinge, which therefore misses nothing
+            missing = missing[:0]
+        return np.concatenate([forces, turn, missing])
 
     def mean_strain(self, e: Array, k: Array, group: int) -> float:
         u = self.nodes.unbonded[group]
@@ -196,49 +232,72 @@ class Member:
 
     # -- one step ---------------------------------------------------------------------------------------------
 
-    def solve(self, unknown: Array, factor: float | None, curvature: float = 0.0, guess: float = 0.0) -> Step:
-        """Newton (finite differences, kept from step to step as long as it serves) on the unknowns.
+    def solve(
+        self, start: Step | None, factor: float | None, curvature: float = float("nan"), guess: float = 0.0
+    ) -> Step:
+        """The state led by the load ``factor`` or by the hinge's ``curvature``, sought from the step before.
 
+        Newton on the unknowns with finite differences, corrected from step to step (Broyden) as long as that serves.
         Raises ``ConvergenceError`` where no compatible state is found.
         """
+        unknown = self.initial_unknowns() if start is None else self._with_further(start.unknown)
         if len(unknown) == 0 or (self.redundants == 0 and self.fixed_force):
             return self._checked(self.trial(unknown, factor, curvature, guess))
-        u = unknown.copy()
-        tolerance = self._tolerance()
-        step = self.trial(u, factor, curvature, guess)
+        led = self.redundants > 0 and not isnan(curvature)
+        u = np.append(unknown, start.factor if start is not None else 0.0) if led else unknown.copy()
+
+        def trial(v: Array) -> Step:
+            return (
+                self.trial(v[:-1], float(v[-1]), curvature, guess) if led else self.trial(v, factor, curvature, guess)
+            )
+
+        tolerance, size = self._tolerance(led), self._sizes(led)
+        step = trial(u)
         for attempt in range(40):
             r = self.residual(step)
             if not np.all(np.isfinite(r)):
                 break
             if np.all(np.abs(r) <= tolerance):
                 return self._checked(step)
-            if self.jacobian is None or attempt % 6 == 5:
-                self.jacobian = self._differences(u, factor, curvature, guess, r)
-            change = np.linalg.lstsq(self.jacobian, -r, rcond=None)[0]
-            new = self.trial(u + change, factor, curvature, guess)
+            if self.jacobian is None or len(self.jacobian) != len(u) or attempt % 6 == 5:
+                self.jacobian = self._differences(trial, u, size, r)
+            change = np.linalg.lstsq(self.jacobian * size, -r, rcond=None)[0] * size
+            new = trial(u + change)
             if np.all(np.isfinite(new.state)):
                 # Broyden: correct the slope by what this step has shown
                 miss = self.residual(new) - r - self.jacobian @ change
-                self.jacobian = self.jacobian + np.outer(miss, change) / max(change @ change, 1e-300)
+                scaled = change / size**2
+                self.jacobian = self.jacobian + np.outer(miss, scaled) / max(float(scaled @ change), 1e-300)
             u, step = u + change, new
         self.jacobian = None
         raise ConvergenceError(self._where(step))
 
-    def _tolerance(self) -> Array:
-        forces = [1e-6 * max(u.stress * u.tendon.area, 1.0) for u in self.nodes.unbonded]
-        turn = 1e-9 * np.sum(self.weights) / self.nodes.depth * 1e-1
-        return np.array(forces + [turn] * self.redundants)
+    def _with_further(self, unknown: Array) -> Array:
+        """The unknowns of an earlier step with the curvatures of hinges that have come since."""
+        missing = self.groups + self.redundants + len(self.further) - len(unknown)
+        return np.append(unknown, [h.curvature for h in self.further[len(self.further) - missing :]] if missing else [])
 
-    def _differences(self, u: Array, factor: float | None, curvature: float, guess: float, r: Array) -> Array:
-        out = np.empty((len(u), len(u)))
-        size = np.array(
-            [1e-4 * g.stress * g.tendon.area + 1.0 for g in self.nodes.unbonded]
-            + [1e-5 * self.nodes.scale * self.nodes.depth] * self.redundants
+    def _tolerance(self, led: bool) -> Array:
+        forces = [1e-6 * max(u.stress * u.tendon.area, 1.0) for u in self.nodes.unbonded]
+        turn = 1e-10 * float(np.sum(self.weights)) / self.nodes.depth
+        return np.array(
+            forces + [turn] * self.redundants + [1e-7 * self.nodes.scale * self.nodes.depth] * (led + len(self.further))
         )
+
+    def _sizes(self, led: bool) -> Array:
+        """What is a small change of each unknown."""
+        forces = [1e-4 * g.stress * g.tendon.area + 1.0 for g in self.nodes.unbonded]
+        moment = 1e-5 * self.nodes.scale * self.nodes.depth
+        steepest = float(np.max(np.abs(self.statics.rising))) or 1.0
+        bend = [1e-4 * h.curvature for h in self.further]
+        return np.array(forces + [moment] * self.redundants + bend + [moment / steepest] * led)
+
+    def _differences(self, trial: Callable[[Array], Step], u: Array, size: Array, r: Array) -> Array:
+        out = np.empty((len(u), len(u)))
         for i in range(len(u)):
             v = u.copy()
             v[i] += size[i]
-            out[:, i] = (self.residual(self.trial(v, factor, curvature, guess)) - r) / size[i]
+            out[:, i] = (self.residual(trial(v)) - r) / size[i]
         if self.fixed_force:
             out[: self.groups, : self.groups] = np.eye(self.groups)
         return out
@@ -249,6 +308,11 @@ class Member:
         return step
 
     def _where(self, step: Step) -> str:
+        if not isnan(step.hinge_curvature) and isnan(step.hinge_soffit):
+            return (
+                f"the section at x = {self.nodes.x[self.hinge.station]:.0f} mm can no longer hold the force on it, "
+                "however it strains"
+            )
         bad = np.flatnonzero(~np.isfinite(step.state[:, 1]))
         x = self.nodes.x[bad[0]] if len(bad) else self.nodes.x[self.hinge.station]
         return (
@@ -263,6 +327,18 @@ class Member:
         remember(self.nodes.elastic, self.nodes.axis, step.axial, on_section, step.state, self.most)
         if abs(step.hinge_moment) > abs(self.greatest):
             self.greatest = step.hinge_moment
+        for other in self.further:
+            j = other.hinge.station
+            other.soffit, other.curvature = float(step.state[j, 2]), float(step.state[j, 3])
+            if abs(on_section[j]) > abs(other.greatest):
+                other.greatest = float(on_section[j])
+
+    def add_hinge(self, hinge: Hinge, step: Step) -> None:
+        """From the next step on, this section too is led by its own curvature, from where it stands now."""
+        j = hinge.station
+        moment = float((step.moment + self.eccentric(step.unknown))[j])
+        self.further.append(FurtherHinge(hinge, float(step.state[j, 3]), float(step.state[j, 2]), moment))
+        self.jacobian = None
 
     def set_reference(self, step: Step) -> None:
         """From here on the unbonded tendons stretch with the member."""

@@ -22,8 +22,10 @@ def assumptions(
 ) -> tuple[str, ...]:
     """One sentence each, those of the file first."""
     out = [*beam.notes, *beam.concrete.notes]
-    for group in (*beam.bars, *beam.tendons):
-        out.extend(f"{group.label or 'steel'}: {note}" for note in group.steel.notes)
+    for bar in beam.bars:
+        out.extend(f"{bar.label or 'bars'}: {note}" for note in bar.steel.notes)
+    for tendon in beam.tendons:
+        out.extend(f"{tendon.label or 'tendons'}: {note}" for note in tendon.steel.notes)
     out.extend(load.notes)
     out.extend(nodes.notes)
     if let_in is not None:
@@ -38,19 +40,11 @@ def assumptions(
             )
         )
         if not hinge.snaps:
-            out.append(
-                "Between cracks the concrete stiffens the bars by EN 1992-1-1 7.4.3 with β = 1 (first loading)."
-            )
+            out.append("Between cracks the concrete stiffens the bars by EN 1992-1-1 7.4.3 with β = 1 (first loading).")
     if beam.stirrups or beam.bars or beam.tendons:
-        if not beam.supports.bearing:
-            out.append(
-                "No bearing length was given: a quarter of the depth is taken where a strut meets the support."
-            )
-        out.append(
-            "Bars are taken as spread evenly over the width, with the same cover at the side as at the face."
-        )
+        out.append("Bars are taken as spread evenly over the width, with the same cover at the side as at the face.")
     if lost:
-        out.append(f"The falling branch ends early: {lost}.")
+        out.append(f"The falling branch ends early, because {lost}.")
     out.append(NOT_CHECKED)
     return tuple(dict.fromkeys(out))
 
@@ -66,9 +60,7 @@ def cautions(beam: Beam, end: Failure) -> tuple[str, ...]:
         out.append("Fragments fly when a beam breaks under a press: use a guard and eye protection.")
     if end.brittle:
         out.append("This beam is predicted to fail suddenly: nobody under or beside it while load rises.")
-    out.append(
-        "Wet concrete burns skin; cutting and breaking concrete sets free silica dust; lift with rated gear."
-    )
+    out.append("Wet concrete burns skin; cutting and breaking concrete sets free silica dust; lift with rated gear.")
     out.append(
         "A prediction of mean behaviour, not a design check: a licensed engineer must review it and the local code governs."
     )
@@ -95,9 +87,7 @@ def transfer_note(let_in: Transfer | None) -> str:
     if let_in is None:
         return ""
     worst = (
-        int((-let_in.bottom).argmax())
-        if (-let_in.bottom).max() >= (-let_in.top).max()
-        else int((-let_in.top).argmax())
+        int((-let_in.bottom).argmax()) if (-let_in.bottom).max() >= (-let_in.top).max() else int((-let_in.top).argmax())
     )
     note = f"soffit {let_in.bottom[worst]:.2f} MPa, top {let_in.top[worst]:.2f} MPa, tension positive"
     if let_in.crushes_at is not None:

@@ -55,7 +55,7 @@ def tell(m: Material) -> Life:
     place = _gauge(m, deflection)
     seen = deflection[:, place] - deflection[0, place]
     critical = float(m.nodes.x[m.hinge.station])
-    found = sightings(m.nodes, m.beam, m.history, m.cracks, bool(m.beam.tendons))
+    found = sightings(m.nodes, m.beam, m.history, m.cracks, m.hinge)
     events = _events(m, found, seen)
     peak = next(e for e in events if e.event == "peak")
     warning = _warning(m, events, peak, deflection, place)
@@ -67,9 +67,7 @@ def tell(m: Material) -> Life:
         peak=peak,
         failure=end,
         warning=warning,
-        curve=Curve(
-            m.history.factor, seen, m.history.moment[:, m.hinge.station], np.max(m.cracks.width, axis=1)
-        ),
+        curve=Curve(m.history.factor, seen, m.history.moment[:, m.hinge.station], np.max(m.cracks.width, axis=1)),
         stations=Stations(
             m.nodes.x,
             m.history.moment,
@@ -107,9 +105,7 @@ def _events(m: Material, found: Sequence[Sighting], seen: Array) -> list[Event]:
     last = len(m.history) - 1
     events = [_event(m, s.event, s.step, s.x, seen, s.note) for s in found if s.step <= last + 1e-9]
     if m.transfer is not None:
-        events.insert(
-            0, _event(m, "transfer", 0.0, _transfer_place(m), seen, remarks.transfer_note(m.transfer))
-        )
+        events.insert(0, _event(m, "transfer", 0.0, _transfer_place(m), seen, remarks.transfer_note(m.transfer)))
     end = END_EVENTS.get(m.ending.mode)
     if end is not None and not any(e.event == end for e in events):
         events.append(_event(m, end, float(m.peak), m.ending.x, seen, m.ending.by))
@@ -144,17 +140,17 @@ def _warning(m: Material, events: Sequence[Event], peak: Event, deflection: Arra
     """Ratios of peak over first crack; where the beam was cracked before loading, the whole deflection counts."""
     crack = next((e for e in events if e.event == "first crack"), None)
     if crack is None or crack.step > peak.step:
-        return warnings(1.0, 1.0)
+        return warnings(1.0, 1.0, m.ending.mode)
     load, seen = m.history.factor, deflection[:, place] - deflection[0, place]
     work = np.concatenate([[0.0], np.cumsum(0.5 * (load[1:] + load[:-1]) * np.diff(seen))])
     if crack.load > 0.0 and crack.deflection > 0.0:
         first = max(crack.step - 1, 0)
         done = work[first] + 0.5 * (load[first] + crack.load) * (crack.deflection - seen[first])
-        return warnings(peak.deflection / crack.deflection, float(work[m.peak] / max(done, 1e-12)))
+        return warnings(peak.deflection / crack.deflection, float(work[m.peak] / max(done, 1e-12)), m.ending.mode)
     before = max(abs(float(deflection[0, place])), 1e-9)
     total = before + peak.deflection
     permanent = 0.5 * before * max(abs(peak.load), 1.0)
-    return warnings(total / before, float((work[m.peak] + permanent) / permanent))
+    return warnings(total / before, float((work[m.peak] + permanent) / permanent), m.ending.mode)
 
 
 def _sections(m: Material, events: Sequence[Event]) -> tuple[SectionState, ...]:
@@ -252,10 +248,7 @@ def ended_before_loading(
     moment = fixed.permanent + open_ @ fixed.redundant
     shears = fixed.permanent_shear + open_ @ fixed.redundant_shear
     curvature = np.array(
-        [
-            uncracked(nodes.elastic[j], nodes.axis, axial[j], moment[j] + extra[j])[1]
-            for j in range(len(nodes.x))
-        ]
+        [uncracked(nodes.elastic[j], nodes.axis, axial[j], moment[j] + extra[j])[1] for j in range(len(nodes.x))]
     )
     row = statics.deflection(nodes.x, curvature, beam.supports, shears / fixed.shear_stiffness)
     j = int(np.argmin(np.abs(nodes.x - x)))

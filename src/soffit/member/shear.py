@@ -12,7 +12,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-
 from numpy.typing import NDArray
 
 from soffit.jit import kernel
@@ -22,7 +21,9 @@ from soffit.member.beam import Beam
 from soffit.member.layout import stirrups, tension_steel
 from soffit.member.march import History
 from soffit.member.nodes import Nodes, yield_strain
-from soffit.member.sweep import one_state
+from soffit.member.sweep import Flags, one_state
+from soffit.section.kernel import Ints
+
 
 @dataclass(frozen=True)
 class ShearFailure:
@@ -122,7 +123,25 @@ def _yield(nodes: Nodes) -> float:
 
 
 @kernel
-def mid_depth_strains(strips, layers, table, first, last, axis, depth, scale, elastic, strain, below, above, axial, moment, soffit, curvature, where):  # type: ignore[no-untyped-def]
+def mid_depth_strains(
+    strips: Array,
+    layers: Array,
+    table: Array,
+    first: Ints,
+    last: Ints,
+    axis: float,
+    depth: float,
+    scale: float,
+    elastic: Array,
+    strain: float,
+    below: Flags,
+    above: Flags,
+    axial: Array,
+    moment: Array,
+    soffit: Array,
+    curvature: Array,
+    where: Flags,
+) -> Array:
     """Mean strain at mid-depth under (axial, moment), both (steps, stations); NaN where it is not carried."""
     out = np.zeros(moment.shape)
     for s in range(moment.shape[0]):
@@ -166,15 +185,11 @@ def arch(nodes: Nodes, beam: Beam, span: Span) -> float:
         return 0.0
     width = outline.web_width
     over, fy, _ = stirrups(beam, np.array([0.5 * (span.load + span.support)]))
-    v = shear_laws.shear_compression(
-        c.strength, area / (width * d), slenderness, float(over[0]) / width, float(fy[0])
-    )
+    v = shear_laws.shear_compression(c.strength, area / (width * d), slenderness, float(over[0]) / width, float(fy[0]))
     return float(v) * width * d
 
 
-def first_failure(
-    nodes: Nodes, beam: Beam, history: History, points: tuple[float, ...]
-) -> ShearFailure | None:
+def first_failure(nodes: Nodes, beam: Beam, history: History, points: tuple[float, ...]) -> ShearFailure | None:
     """The first step at which a shear span can be carried neither by its web nor by a strut; None if there is none.
 
     ``points``: where concentrated rising loads stand.

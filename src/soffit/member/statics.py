@@ -6,6 +6,7 @@ interior supports and at fixed ends. Whatever the stiffness, M = M(loads, releas
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -71,9 +72,7 @@ def redundant_diagrams(x: Array, length: float, supports: Supports) -> list[Diag
 
 def total(loads: Sequence[Load]) -> float:
     """Sum of the loads, N."""
-    return float(
-        sum(load.value if load.is_point else load.value * (load.x_to - load.x_from) for load in loads)
-    )
+    return float(sum(load.value if load.is_point else load.value * (load.x_to - load.x_from) for load in loads))
 
 
 def _parts(load: Load, length: float, supports: Supports) -> list[Load]:
@@ -81,7 +80,7 @@ def _parts(load: Load, length: float, supports: Supports) -> list[Load]:
     if load.is_point:
         return [load]
     cuts = [load.x_from, *(s for s in supports.x if load.x_from < s < load.x_to), load.x_to]
-    return [Load(load.case, load.value, a, b) for a, b in zip(cuts, cuts[1:], strict=False)]
+    return [Load(load.case, load.value, a, b) for a, b in itertools.pairwise(cuts)]
 
 
 def _one(x: Array, length: float, supports: Supports, load: Load) -> Diagram:
@@ -90,9 +89,7 @@ def _one(x: Array, length: float, supports: Supports, load: Load) -> Diagram:
     if middle <= held[0]:
         return _cantilever_left(x, held, load)
     if middle >= held[-1]:
-        mirrored = _cantilever_left(
-            length - x, tuple(length - s for s in reversed(held)), _mirror(load, length)
-        )
+        mirrored = _cantilever_left(length - x, tuple(length - s for s in reversed(held)), _mirror(load, length))
         return Diagram(mirrored.moment, -mirrored.shear)
     i = int(np.searchsorted(held, middle)) - 1
     return _simple_span(x, held[i], held[i + 1], load)
@@ -145,17 +142,13 @@ def deflection(x: Array, curvature: Array, supports: Supports, shear_strain: Arr
     k = np.atleast_2d(curvature)
     dx = np.diff(x)
     # slope falls with sagging curvature: upward w'' = κ
-    slope = np.concatenate(
-        [np.zeros((len(k), 1)), np.cumsum(0.5 * (k[:, 1:] + k[:, :-1]) * dx, axis=1)], axis=1
-    )
+    slope = np.concatenate([np.zeros((len(k), 1)), np.cumsum(0.5 * (k[:, 1:] + k[:, :-1]) * dx, axis=1)], axis=1)
     # exact for curvature linear between stations
     area = slope[:, :-1] * dx + (2 * k[:, :-1] + k[:, 1:]) * dx**2 / 6
     up = np.concatenate([np.zeros((len(k), 1)), np.cumsum(area, axis=1)], axis=1)
     if shear_strain is not None:
         g = np.atleast_2d(shear_strain)
-        up = up - np.concatenate(
-            [np.zeros((len(k), 1)), np.cumsum(0.5 * (g[:, 1:] + g[:, :-1]) * dx, axis=1)], axis=1
-        )
+        up = up - np.concatenate([np.zeros((len(k), 1)), np.cumsum(0.5 * (g[:, 1:] + g[:, :-1]) * dx, axis=1)], axis=1)
     first, last = supports.x[0], supports.x[-1]
 
     def at(values: Array, where: float) -> Array:

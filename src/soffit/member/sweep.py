@@ -9,18 +9,28 @@ steel one crack takes all the rotation, so every station but the hinge stays ela
 from __future__ import annotations
 
 from math import isnan, nan
+from typing import TypeAlias
 
 import numpy as np
+from numpy.typing import NDArray
 
 from soffit.jit import kernel
-from soffit.section.kernel import equilibrium, find_plane, resultants
+from soffit.materials.curve import Array
+from soffit.section.kernel import Five, Ints, Pair, equilibrium, find_plane, resultants
+
+Flags: TypeAlias = NDArray[np.bool_]
 
 # columns of the result
 SOFFIT, CURVATURE, CRACKED_SOFFIT, CRACKED_CURVATURE, CRACKED = range(5)
 
 
 @kernel
-def uncracked(elastic, axis, axial, moment):  # type: ignore[no-untyped-def]
+def uncracked(
+    elastic: Array,
+    axis: float,
+    axial: float,
+    moment: float,
+) -> Pair:
     """Soffit strain and curvature of the transformed section under (N, M)."""
     s0, s1, s2 = elastic[0], elastic[1], elastic[2]
     n, m = axial - elastic[3], moment - elastic[4]
@@ -30,7 +40,14 @@ def uncracked(elastic, axis, axial, moment):  # type: ignore[no-untyped-def]
 
 
 @kernel
-def limits(elastic, axis, depth, axial, strain, sagging):  # type: ignore[no-untyped-def]
+def limits(
+    elastic: Array,
+    axis: float,
+    depth: float,
+    axial: float,
+    strain: float,
+    sagging: bool,
+) -> Pair:
     """Moments at which the tension face has no strain, and at which it has ``strain``: (decompression, cracking)."""
     e0, k0 = uncracked(elastic, axis, axial, 0.0)
     e1, k1 = uncracked(elastic, axis, axial, 1.0e6)
@@ -42,14 +59,32 @@ def limits(elastic, axis, depth, axial, strain, sagging):  # type: ignore[no-unt
 
 
 @kernel
-def share_cracked(moment, decompression, cracking):  # type: ignore[no-untyped-def]
+def share_cracked(
+    moment: float,
+    decompression: float,
+    cracking: float,
+) -> float:
     """ζ of EN 1992-1-1 (7.19) with β = 1, moments counted from decompression."""
     over = (cracking - decompression) / (moment - decompression)
     return max(0.0, 1.0 - over * over)
 
 
 @kernel
-def _climb(strips, layers, table, first, last, axis, depth, scale, axial, moment, e1, k1, sign):  # type: ignore[no-untyped-def]
+def _climb(
+    strips: Array,
+    layers: Array,
+    table: Array,
+    first: Ints,
+    last: Ints,
+    axis: float,
+    depth: float,
+    scale: float,
+    axial: float,
+    moment: float,
+    e1: float,
+    k1: float,
+    sign: int,
+) -> tuple[float, float, bool]:
     """Cracked plane by walking up the moment–curvature curve: slower than Newton, but it knows where the peak is.
 
     Returns the plane and whether the moment was reached; past the peak, the plane at the peak.
@@ -99,16 +134,28 @@ def _climb(strips, layers, table, first, last, axis, depth, scale, axial, moment
 
 @kernel
 def cracked_plane(
-    strips, layers, table, first, last, axis, depth, scale, axial, moment, e1, k1, e2, k2, sign
-):  # type: ignore[no-untyped-def]
+    strips: Array,
+    layers: Array,
+    table: Array,
+    first: Ints,
+    last: Ints,
+    axis: float,
+    depth: float,
+    scale: float,
+    axial: float,
+    moment: float,
+    e1: float,
+    k1: float,
+    e2: float,
+    k2: float,
+    sign: int,
+) -> tuple[float, float, bool]:
     """Plane of the cracked section under (N, M), and whether the section can carry M (else the plane at its strength).
 
     ``e1, k1``: the uncracked plane; ``e2, k2``: a guess of the cracked one (NaN: none).
     """
     guess_e, guess_k = (e1, k1) if isnan(e2) else (e2, k2)
-    e2, k2 = find_plane(
-        strips, layers, table, first, last, axis, axial, moment, guess_e, guess_k, scale, depth
-    )
+    e2, k2 = find_plane(strips, layers, table, first, last, axis, axial, moment, guess_e, guess_k, scale, depth)
     if isnan(e2) or k2 * sign <= 0.0:
         return _climb(strips, layers, table, first, last, axis, depth, scale, axial, moment, e1, k1, sign)
     return e2, k2, True
@@ -116,23 +163,23 @@ def cracked_plane(
 
 @kernel
 def one_state(
-    strips,
-    layers,
-    table,
-    first,
-    last,
-    axis,
-    depth,
-    scale,
-    elastic,
-    strain,
-    below,
-    above,
-    axial,
-    moment,
-    e2,
-    k2,
-):  # type: ignore[no-untyped-def]
+    strips: Array,
+    layers: Array,
+    table: Array,
+    first: Ints,
+    last: Ints,
+    axis: float,
+    depth: float,
+    scale: float,
+    elastic: Array,
+    strain: float,
+    below: bool,
+    above: bool,
+    axial: float,
+    moment: float,
+    e2: float,
+    k2: float,
+) -> Five:
     """State of one station: mean soffit strain and curvature, those at a crack, and 1/−1/0 for sagging/hogging/none.
 
     ``strain``: cracking strain; ``e2, k2``: a guess for the cracked plane (NaN: none). Where the moment is beyond the
@@ -160,23 +207,23 @@ def one_state(
 
 @kernel
 def sweep(
-    strips,
-    layers,
-    table,
-    first,
-    last,
-    axis,
-    depth,
-    scale,
-    elastic,
-    strain,
-    below,
-    above,
-    axial,
-    moment,
-    guess,
-    most,
-):  # type: ignore[no-untyped-def]
+    strips: Array,
+    layers: Array,
+    table: Array,
+    first: Ints,
+    last: Ints,
+    axis: float,
+    depth: float,
+    scale: float,
+    elastic: Array,
+    strain: float,
+    below: Flags,
+    above: Flags,
+    axial: Array,
+    moment: Array,
+    guess: Array,
+    most: Array,
+) -> Array:
     """:func:`one_state` at every station, shape (stations, 5).
 
     ``guess`` (stations, 5): the result of the step before. ``most`` (stations, 6): the greatest moment (by its
@@ -206,7 +253,14 @@ def sweep(
 
 
 @kernel
-def remember(elastic, axis, axial, moment, state, most):  # type: ignore[no-untyped-def]
+def remember(
+    elastic: Array,
+    axis: float,
+    axial: Array,
+    moment: Array,
+    state: Array,
+    most: Array,
+) -> None:
     """Update ``most`` in place with the state that a step ended in."""
     for j in range(moment.shape[0]):
         if abs(moment[j]) >= abs(most[j, 0]) or moment[j] * most[j, 0] < 0.0:

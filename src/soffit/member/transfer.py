@@ -51,9 +51,7 @@ def at_transfer(beam: Beam, x: Array, self_weight: Array) -> Transfer | None:
     tensile = c.tensile * min(strength / c.strength, 1.0) ** (2.0 / 3.0)
     notes = []
     if c.strength_at_transfer is None:
-        notes.append(
-            "No strength at transfer was given: the concrete is taken to have its full strength then."
-        )
+        notes.append("No strength at transfer was given: the concrete is taken to have its full strength then.")
     if any(t.stress_is == "effective" for t in stressed):
         notes.append(
             "A stress after all losses was given, so the higher stress at transfer is not known and not checked there."

@@ -22,7 +22,10 @@ class Ending:
     by: str = ""
 
 
-def warnings(deflection_ratio: float, energy_ratio: float) -> Warnings:
+def warnings(deflection_ratio: float, energy_ratio: float, mode: str) -> Warnings:
+    """The warning in numbers and a word. A beam that breaks as it cracks gives none, whatever the ratios."""
+    if mode == "first crack":
+        return Warnings(deflection_ratio, energy_ratio, "none")
     word = next((word for limit, word in WORDS if deflection_ratio < limit), "ample")
     return Warnings(deflection_ratio, energy_ratio, word)
 
@@ -62,9 +65,7 @@ def _what(ending: Ending) -> str:
         "compression-controlled flexure": "The concrete crushes before the steel yields",
         "bar rupture": "The bars yield and break before the concrete crushes",
         "tendon rupture": "The tendon breaks before the concrete crushes",
-        "anchor": f"The anchor of the tendon gives way ({by})"
-        if by
-        else "The anchor of the tendon gives way",
+        "anchor": f"The anchor of the tendon gives way ({by})" if by else "The anchor of the tendon gives way",
         "bond": f"The {by or 'bar'} slips: its embedment cannot hold what the crack asks",
         "shear": "A diagonal crack breaks the web in shear",
     }[ending.mode]

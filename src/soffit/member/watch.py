@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -14,6 +14,7 @@ from soffit.member.cracks import Cracks
 from soffit.member.crossing import Crossing, first_crossing
 from soffit.member.march import History
 from soffit.member.nodes import LayerInfo, Nodes, yield_strain
+from soffit.member.path import Hinge
 
 WIDE = 0.3
 """mm: the crack width that EN 1992-1-1:2004 Table 7.1N allows in most exposures."""
@@ -27,20 +28,26 @@ class Sighting:
     note: str
 
 
-def sightings(
-    nodes: Nodes, beam: Beam, history: History, cracks: Cracks, prestressed: bool
-) -> list[Sighting]:
+def sightings(nodes: Nodes, beam: Beam, history: History, cracks: Cracks, hinge: Hinge) -> list[Sighting]:
     """All events of bending in the order in which they happen; transfer, peak, collapse and the checks come apart."""
     found: list[Sighting | None] = []
     bottom, top = _elastic_faces(nodes, history)
-    if prestressed:
+    if any(t.stress > 0.0 for t in beam.tendons):
         found.append(_decompression(nodes, history, bottom, top))
     found.append(_first_crack(nodes, bottom, top))
     width = first_crossing(cracks.width, WIDE)
     found.append(_sighting("crack 0.3 mm", width, nodes, ""))
     found.extend(_steel(nodes, history))
     found.append(_crushing(nodes, beam, history))
-    return sorted((f for f in found if f is not None), key=lambda f: f.step)
+    # stations of the hinge share its state: what is seen at one of them happens at the section that governs
+    shared = nodes.x[hinge.zone]
+    place = float(nodes.x[hinge.station])
+    seen = [
+        replace(f, x=place) if f.event != "first crack" and np.any(np.abs(shared - f.x) < 1e-9) else f
+        for f in found
+        if f is not None
+    ]
+    return sorted(seen, key=lambda f: f.step)
 
 
 def _sighting(event: str, crossing: Crossing | None, nodes: Nodes, note: str) -> Sighting | None:
@@ -79,10 +86,7 @@ def _first_crack(nodes: Nodes, bottom: Array, top: Array) -> Sighting | None:
     crossing = first_crossing(np.maximum(bottom, top), strain)
     if crossing is None:
         return None
-    at_top = (
-        top[int(np.ceil(crossing.step)), crossing.station]
-        > bottom[int(np.ceil(crossing.step)), crossing.station]
-    )
+    at_top = top[int(np.ceil(crossing.step)), crossing.station] > bottom[int(np.ceil(crossing.step)), crossing.station]
     note = "at the top face" if at_top else "at the soffit"
     if crossing.step == 0.0:
         note += ", already under the permanent load"
@@ -121,9 +125,7 @@ def _steel(nodes: Nodes, history: History) -> list[Sighting | None]:
 def _unbonded_yield(nodes: Nodes, history: History) -> Sighting | None:
     found: list[Sighting | None] = []
     for i, u in enumerate(nodes.unbonded):
-        crossing = first_crossing(
-            stresses(u, history, i)[:, None], u.tendon.steel.yield_strength * (1.0 - 1e-6)
-        )
+        crossing = first_crossing(stresses(u, history, i)[:, None], u.tendon.steel.yield_strength * (1.0 - 1e-6))
         if crossing:
             middle = float(np.mean(nodes.x[u.inside]))
             found.append(Sighting("tendon yield", crossing.step, middle, u.tendon.label))

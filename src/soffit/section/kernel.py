@@ -16,11 +16,19 @@ resultants themselves (jumps of stress included).
 from __future__ import annotations
 
 from math import isnan, nan, sqrt
+from typing import TypeAlias
 
 import numpy as np
+from numpy.typing import NDArray
 
 from soffit.jit import kernel, parallel_kernel, prange
 from soffit.materials.curve import Array
+
+Ints: TypeAlias = NDArray[np.int64]
+Pair: TypeAlias = tuple[float, float]
+SectionArrays: TypeAlias = tuple[Array, Array, Array, Ints, Ints]
+"""strips, layers, table, first, last: one section as every kernel here takes it."""
+Five: TypeAlias = tuple[float, float, float, float, float]
 
 NARROW = 1e-5
 """Strain difference over a strip below which differences of integrals would lose digits."""
@@ -30,7 +38,12 @@ _MOST_STEPS = 60
 
 
 @kernel
-def locate(table, first, last, strain):  # type: ignore[no-untyped-def]
+def locate(
+    table: Array,
+    first: int,
+    last: int,
+    strain: float,
+) -> int:
     """Row of the piece that holds ``strain``."""
     low, high = first, last
     while low < high:
@@ -43,7 +56,12 @@ def locate(table, first, last, strain):  # type: ignore[no-untyped-def]
 
 
 @kernel
-def stress_at(table, first, last, strain):  # type: ignore[no-untyped-def]
+def stress_at(
+    table: Array,
+    first: int,
+    last: int,
+    strain: float,
+) -> Pair:
     """Stress and its slope."""
     row = locate(table, first, last, strain)
     t = strain - table[row, 0]
@@ -52,7 +70,11 @@ def stress_at(table, first, last, strain):  # type: ignore[no-untyped-def]
 
 
 @kernel
-def _integrals(table, row, strain):  # type: ignore[no-untyped-def]
+def _integrals(
+    table: Array,
+    row: int,
+    strain: float,
+) -> tuple[float, float, float, float]:
     """Stress and the integrals of stress, stress·strain, stress·strain² from strain 0."""
     e = table[row, 0]
     t = strain - e
@@ -65,7 +87,18 @@ def _integrals(table, row, strain):  # type: ignore[no-untyped-def]
 
 
 @kernel
-def _strip_by_points(table, row_a, row_b, soffit, curvature, y0, y1, w0, w1, axis):  # type: ignore[no-untyped-def]
+def _strip_by_points(
+    table: Array,
+    row_a: int,
+    row_b: int,
+    soffit: float,
+    curvature: float,
+    y0: float,
+    y1: float,
+    w0: float,
+    w1: float,
+    axis: float,
+) -> Five:
     """A strip whose strains are nearly uniform: three Gauss points in each piece of the law (exact to degree 5)."""
     force = moment = k_ee = k_em = k_mm = 0.0
     low_row, high_row = min(row_a, row_b), max(row_a, row_b)
@@ -108,7 +141,18 @@ def _strip_by_points(table, row_a, row_b, soffit, curvature, y0, y1, w0, w1, axi
 
 
 @kernel
-def _strip(table, first, last, soffit, curvature, y0, y1, w0, w1, axis):  # type: ignore[no-untyped-def]
+def _strip(
+    table: Array,
+    first: int,
+    last: int,
+    soffit: float,
+    curvature: float,
+    y0: float,
+    y1: float,
+    w0: float,
+    w1: float,
+    axis: float,
+) -> Five:
     """Force, moment about ``axis`` and their slopes (dN/de, dN/dκ, dM/dκ) of one trapezoid of concrete."""
     ea, eb = soffit - curvature * y0, soffit - curvature * y1
     row_a, row_b = locate(table, first, last, ea), locate(table, first, last, eb)
@@ -146,13 +190,31 @@ def _strip(table, first, last, soffit, curvature, y0, y1, w0, w1, axis):  # type
 
 
 @kernel
-def resultants(strips, layers, table, first, last, axis, soffit, curvature):  # type: ignore[no-untyped-def]
+def resultants(
+    strips: Array,
+    layers: Array,
+    table: Array,
+    first: Ints,
+    last: Ints,
+    axis: float,
+    soffit: float,
+    curvature: float,
+) -> Five:
     """N, M, dN/d(soffit strain), dN/d(curvature), dM/d(curvature) of a section under a plane of strain."""
     force = moment = k_ee = k_ek = k_mk = 0.0
     for i in range(strips.shape[0]):
         law = int(strips[i, 4])
         f, m, kee, kek, kmk = _strip(
-            table, first[law], last[law], soffit, curvature, strips[i, 0], strips[i, 1], strips[i, 2], strips[i, 3], axis
+            table,
+            first[law],
+            last[law],
+            soffit,
+            curvature,
+            strips[i, 0],
+            strips[i, 1],
+            strips[i, 2],
+            strips[i, 3],
+            axis,
         )
         force += f
         moment += m
@@ -176,7 +238,15 @@ def resultants(strips, layers, table, first, last, axis, soffit, curvature):  # 
 
 
 @kernel
-def _axial(strips, layers, table, first, last, soffit, curvature):  # type: ignore[no-untyped-def]
+def _axial(
+    strips: Array,
+    layers: Array,
+    table: Array,
+    first: Ints,
+    last: Ints,
+    soffit: float,
+    curvature: float,
+) -> Pair:
     """N and dN/d(soffit strain) alone: what the search for equilibrium asks again and again."""
     force = k_ee = 0.0
     for i in range(strips.shape[0]):
@@ -210,7 +280,17 @@ def _axial(strips, layers, table, first, last, soffit, curvature):  # type: igno
 
 
 @kernel
-def equilibrium(strips, layers, table, first, last, curvature, axial, guess, scale):  # type: ignore[no-untyped-def]
+def equilibrium(
+    strips: Array,
+    layers: Array,
+    table: Array,
+    first: Ints,
+    last: Ints,
+    curvature: float,
+    axial: float,
+    guess: float,
+    scale: float,
+) -> float:
     """Soffit strain at which the section carries ``axial`` under ``curvature``; NaN when there is none near.
 
     Newton from ``guess`` with the true slope; where that does not settle, the nearest bracket around the guess is
@@ -235,7 +315,17 @@ def equilibrium(strips, layers, table, first, last, curvature, axial, guess, sca
 
 
 @kernel
-def _bracketed(strips, layers, table, first, last, curvature, axial, guess, tolerance):  # type: ignore[no-untyped-def]
+def _bracketed(
+    strips: Array,
+    layers: Array,
+    table: Array,
+    first: Ints,
+    last: Ints,
+    curvature: float,
+    axial: float,
+    guess: float,
+    tolerance: float,
+) -> float:
     """Walk outward from the guess until the sign changes on a rising branch, then close in."""
     f0, _ = _axial(strips, layers, table, first, last, guess, curvature)
     miss0 = f0 - axial
@@ -276,7 +366,18 @@ def _bracketed(strips, layers, table, first, last, curvature, axial, guess, tole
 
 
 @kernel
-def trace(strips, layers, table, first, last, axis, curvatures, axial, guess, scale):  # type: ignore[no-untyped-def]
+def trace(
+    strips: Array,
+    layers: Array,
+    table: Array,
+    first: Ints,
+    last: Ints,
+    axis: float,
+    curvatures: Array,
+    axial: float,
+    guess: float,
+    scale: float,
+) -> tuple[Array, Array]:
     """Equilibrium at each curvature in turn, each from the last: soffit strains and moments (NaN once it is lost)."""
     n = curvatures.shape[0]
     strain, moment = np.full(n, nan), np.full(n, nan)
@@ -298,7 +399,18 @@ def trace(strips, layers, table, first, last, axis, curvatures, axial, guess, sc
 
 
 @parallel_kernel
-def trace_many(strips, layers, table, first, last, axis, curvatures, axial, guess, scale):  # type: ignore[no-untyped-def]
+def trace_many(
+    strips: Array,
+    layers: Array,
+    table: Array,
+    first: Ints,
+    last: Ints,
+    axis: float,
+    curvatures: Array,
+    axial: Array,
+    guess: Array,
+    scale: float,
+) -> tuple[Array, Array]:
     """:func:`trace` for many sections of one outline: ``layers`` (k, l, 5), ``curvatures`` (k, n), ``axial`` (k,)."""
     k, n = curvatures.shape
     strain, moment = np.empty((k, n)), np.empty((k, n))
@@ -310,7 +422,20 @@ def trace_many(strips, layers, table, first, last, axis, curvatures, axial, gues
 
 
 @kernel
-def find_plane(strips, layers, table, first, last, axis, axial, moment, soffit, curvature, scale, depth):  # type: ignore[no-untyped-def]
+def find_plane(
+    strips: Array,
+    layers: Array,
+    table: Array,
+    first: Ints,
+    last: Ints,
+    axis: float,
+    axial: float,
+    moment: float,
+    soffit: float,
+    curvature: float,
+    scale: float,
+    depth: float,
+) -> Pair:
     """Plane of strain that carries (axial, moment): Newton in two unknowns from a first guess; NaN where it fails."""
     e, k = soffit, curvature
     best = np.inf

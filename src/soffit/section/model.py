@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -9,6 +10,7 @@ import numpy as np
 
 from soffit.materials.curve import Array, StressStrain
 from soffit.section import kernel
+from soffit.section.kernel import SectionArrays
 from soffit.section.lawtable import Laws, stack, tabulate
 from soffit.section.outline import Outline
 
@@ -51,7 +53,12 @@ class Section:
         state. NaN from where equilibrium is lost.
         """
         strain, moment = kernel.trace(
-            *self.arrays, self.axis, np.asarray(curvatures, dtype=float), float(axial), float(guess), self.scale
+            *self.arrays,
+            self.axis,
+            np.asarray(curvatures, dtype=float),
+            float(axial),
+            float(guess),
+            self.scale,
         )
         return strain, moment
 
@@ -62,15 +69,13 @@ class Section:
 
     def plane(self, axial: float, moment: float, guess: tuple[float, float] = (0.0, 0.0)) -> tuple[float, float]:
         """Soffit strain and curvature that carry (axial, moment); NaN where none is found from the guess."""
-        e, k = kernel.find_plane(
-            *self.arrays, self.axis, float(axial), float(moment), *guess, self.scale, self.depth
-        )
+        e, k = kernel.find_plane(*self.arrays, self.axis, float(axial), float(moment), *guess, self.scale, self.depth)
         return float(e), float(k)
 
     @property
-    def arrays(self) -> tuple[Array, Array, Array, Array, Array]:
+    def arrays(self) -> SectionArrays:
         laws = self.laws
-        return self.strips, self.layers, laws.table, laws.first, laws.last  # type: ignore[return-value]
+        return self.strips, self.layers, laws.table, laws.first, laws.last
 
 
 def section(
@@ -94,7 +99,13 @@ def section(
         if layer.law not in laws:
             laws.append(layer.law)
         rows.append(
-            (layer.y, layer.area, layer.prestrain, laws.index(layer.law), _law_there(strips, layer.y) if layer.displaces else -1)
+            (
+                layer.y,
+                layer.area,
+                layer.prestrain,
+                laws.index(layer.law),
+                _law_there(strips, layer.y) if layer.displaces else -1,
+            )
         )
     tables = stack([tabulate(law) for law in laws])
     strongest = float(np.max(np.abs(tables.table[tables.first[0] : tables.last[0] + 1, 1])))
@@ -117,7 +128,7 @@ def _split_core(outline: Outline, core: Array) -> Array:
     """Strips of cover (law 0) and core (law 1), cut at the heights where either changes."""
     cuts = np.unique(np.concatenate([outline.strips[:, :2].ravel(), core[:, :2].ravel()]))
     rows: list[tuple[float, float, float, float, float]] = []
-    for y0, y1 in zip(cuts, cuts[1:], strict=False):
+    for y0, y1 in itertools.pairwise(cuts):
         outer = _widths(outline.strips, y0, y1)
         inner = _widths(core, y0, y1)
         inner = (min(inner[0], outer[0]), min(inner[1], outer[1]))

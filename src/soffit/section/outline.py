@@ -6,6 +6,7 @@ symmetric about the vertical axis is taken as held against twisting and sideways
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import cos, pi, sin, sqrt
@@ -57,9 +58,7 @@ class Outline:
 
     def width(self, y: float) -> float:
         """Width of concrete at height ``y``, mm; 0 outside. Where the width jumps: the smaller one."""
-        found = [
-            w0 + (w1 - w0) * (y - y0) / (y1 - y0) for y0, y1, w0, w1 in self.strips if y0 - 1e-9 <= y <= y1 + 1e-9
-        ]
+        found = [w0 + (w1 - w0) * (y - y0) / (y1 - y0) for y0, y1, w0, w1 in self.strips if y0 - 1e-9 <= y <= y1 + 1e-9]
         return float(min(found)) if found else 0.0
 
     @property
@@ -77,17 +76,29 @@ def rectangle(width: float, depth: float) -> Outline:
 def tee(depth: float, web_width: float, flange_width: float, flange_depth: float) -> Outline:
     web, flange, step = web_width / 2, flange_width / 2, depth - flange_depth
     return polygon(
-        [(-web, 0), (web, 0), (web, step), (flange, step), (flange, depth), (-flange, depth), (-flange, step), (-web, step)],
+        [
+            (-web, 0),
+            (web, 0),
+            (web, step),
+            (flange, step),
+            (flange, depth),
+            (-flange, depth),
+            (-flange, step),
+            (-web, step),
+        ],
         shape="tee",
     )
 
 
 def ell(depth: float, web_width: float, flange_width: float, flange_depth: float) -> Outline:
     """A flange on one side only; bending about the horizontal axis alone is considered."""
-    left, right, flange, step = -web_width / 2, web_width / 2, flange_width - web_width / 2, depth - flange_depth
-    return polygon(
-        [(left, 0), (right, 0), (right, step), (flange, step), (flange, depth), (left, depth)], shape="ell"
+    left, right, flange, step = (
+        -web_width / 2,
+        web_width / 2,
+        flange_width - web_width / 2,
+        depth - flange_depth,
     )
+    return polygon([(left, 0), (right, 0), (right, step), (flange, step), (flange, depth), (left, depth)], shape="ell")
 
 
 def inverted_tee(depth: float, web_width: float, flange_width: float, flange_depth: float) -> Outline:
@@ -127,7 +138,12 @@ def i_section(
 def box(width: float, depth: float, wall: float, top_depth: float, bottom_depth: float) -> Outline:
     """``wall`` is the thickness of each of the two webs."""
     inner = width / 2 - wall
-    hole = [(-inner, bottom_depth), (inner, bottom_depth), (inner, depth - top_depth), (-inner, depth - top_depth)]
+    hole = [
+        (-inner, bottom_depth),
+        (inner, bottom_depth),
+        (inner, depth - top_depth),
+        (-inner, depth - top_depth),
+    ]
     outer = [(-width / 2, 0.0), (width / 2, 0.0), (width / 2, depth), (-width / 2, depth)]
     return polygon(outer, holes=[hole], shape="box")
 
@@ -161,7 +177,7 @@ def polygon(points: Sequence[Point], holes: Sequence[Sequence[Point]] = (), shap
             raise ValueError("the outline crosses itself")
     breaks = sorted({y for ring in (outer, *inner) for _, y in ring})
     strips = []
-    for y0, y1 in zip(breaks, breaks[1:], strict=False):
+    for y0, y1 in itertools.pairwise(breaks):
         if y1 - y0 < 1e-9:
             continue
         # widths are linear inside the strip: take them from two inner heights

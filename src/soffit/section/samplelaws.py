@@ -222,7 +222,7 @@ def _en_rows(strength, peak_strain, k, table, n):
 @kernel
 def steel_rows(kind, modulus, yield_strength, tensile, strain_at_max, hardening_strain, table):
     """One steel as rows of ``table``; how many."""
-    if not (modulus > 0.0 and tensile >= yield_strength and yield_strength > 0.0):
+    if not (modulus > 0.0 and tensile > 0.0 and yield_strength > 0.0):
         return 0
     n = _nothing(-_FAR, table, 0)
     if kind == LINEAR:
