@@ -10,14 +10,14 @@ import signal
 import sys
 from collections.abc import Sequence
 from contextlib import closing, suppress
-from pathlib import Path
 from types import FrameType
 from typing import Annotated, Any, Literal
 
 from cyclopts import App, CycloptsError, Parameter
 
 from soffit.show.helppage import HelpPage
-from soffit.show.place import Place, Usage, beam_files, put, refuse_clashes, work_place
+from soffit.show.place import Place, Usage, put, work_place, write_whole
+from soffit.show.typed import beam_files, chart_name, check_life, number_of_jobs, refuse_clashes
 
 Units = Literal["SI", "US"]
 Kind = Literal["plain", "bars", "pretensioned", "post-tensioned-bonded", "post-tensioned-unbonded"]
@@ -60,7 +60,7 @@ def life(
     at: Annotated[str | None, _option("EVENT")] = None,
     units: Units | None = None,
     law: Annotated[str | None, _option("NAME")] = None,
-    jobs: Annotated[int | None, _option("N")] = None,
+    jobs: Annotated[str | None, _option("N")] = None,
     quiet: Annotated[bool, Flag] = False,
 ) -> int:
     """Tell the life of each beam: what happens as the load rises, and how it fails.
@@ -91,7 +91,8 @@ def life(
     from soffit.show.progress import Progress
 
     paths = beam_files(files)
-    _check_life(at, picture, law, jobs)
+    check_life(at, picture, law)
+    wished = number_of_jobs(jobs)
     refuse_clashes(paths, {"--json": (json, (".json",)), "--picture": (picture, (".svg", ".png"))})
     width, colours = _terminal()
     faulty = False
@@ -100,8 +101,8 @@ def life(
             batch.Order(path, law, units, at, quiet, width, colours, _part(texts, i), _part(drawings, i))
             for i, path in enumerate(paths)
         ]
-        cold = _announce_compiling(quiet)
-        count = batch.processes(orders, jobs)
+        cold = _announce_compiling()
+        count = batch.processes(orders, wished)
         with (
             Progress(len(orders), shown=not quiet) as progress,
             closing(batch.outcomes(orders, count, cold, progress.done)) as outcomes,
@@ -120,9 +121,7 @@ def life(
 
 
 @app.command(sort_key=3, usage="soffit compare FILES… [OPTIONS]")
-def compare(
-    *files: str, picture: Annotated[str | None, _option("NAME")] = None, units: Units | None = None
-) -> int:
+def compare(*files: str, picture: Annotated[str | None, _option("NAME")] = None, units: Units | None = None) -> int:
     """Lay several beams over one another: one table, and one chart of load against deflection.
 
     Parameters
@@ -130,7 +129,7 @@ def compare(
     files
         Beam files, two or more.
     picture
-        Where the chart goes: a folder, or a name with or without .svg or .png.
+        Where the chart goes: a folder, or a name with or without .svg, .png or .pdf.
     units
         Units of what is shown, instead of those of the first file.
     """
@@ -141,8 +140,8 @@ def compare(
     if len(paths) < 2:
         raise Usage("compare lays two or more beams over one another; give at least two beam files.")
     width, colours = _terminal()
-    folder, stem, formats = _chart_name(picture)
-    _announce_compiling(quiet=False)
+    folder, stem, formats = chart_name(picture)
+    _announce_compiling()
     lives, problems = batch.lives(paths)
     _complain(problems)
     if not lives:
@@ -270,34 +269,6 @@ def _closed_pipe() -> int:
     return BROKEN_PIPE
 
 
-def _check_life(at: str | None, picture: str | None, law: str | None, jobs: int | None) -> None:
-    if jobs is not None and jobs < 1:
-        raise Usage(f"--jobs {jobs}: give the number of processes, 1 or more.")
-    if at is not None:
-        from soffit.member.result import EVENTS
-
-        if at not in EVENTS:
-            raise Usage(
-                f"--at “{at}”: no such event{_meant(at, EVENTS)}; the events are: {', '.join(EVENTS)}."
-            )
-        if picture is None:
-            raise Usage(
-                "--at chooses the moment that a picture shows; say with --picture where the picture goes."
-            )
-    if law is not None:
-        from soffit.materials.compression import LAWS
-
-        if law not in LAWS:
-            raise Usage(f"--law “{law}”: no such law{_meant(law, LAWS)}; the laws are: {', '.join(LAWS)}.")
-
-
-def _meant(found: str, names: Any) -> str:
-    from difflib import get_close_matches
-
-    close = get_close_matches(found, list(names), n=1)
-    return f", did you mean “{close[0]}”" if close else ""
-
-
 def _terminal() -> tuple[int | None, str | None]:
     """Columns and colours of the terminal that is written to; none of either for a pipe or a file."""
     if not sys.stdout.isatty():
@@ -311,12 +282,12 @@ def _terminal() -> tuple[int | None, str | None]:
     return width, "mono" if console.no_color else console.color_system
 
 
-def _announce_compiling(quiet: bool) -> bool:
+def _announce_compiling() -> bool:
     """Whether the kernels have yet to be compiled; says so on stderr."""
     from soffit.jit import has_compiled_kernels
 
     cold = not has_compiled_kernels()
-    if cold and not quiet:
+    if cold:
         _complain(["compiling the kernels (once, a few seconds) …"])
     return cold
 
@@ -325,35 +296,11 @@ def _part(place: Place | None, index: int) -> Place | None:
     return None if place is None else place.part(index)
 
 
-def _chart_name(picture: str | None) -> tuple[str | None, str, tuple[str, ...]]:
-    """Folder, stem and formats of what ``--picture`` of a comparison names."""
-    if picture is None:
-        return None, "", ()
-    path = Path(picture)
-    if path.is_dir() or picture.endswith(("/", os.sep)):
-        return picture, "compare", ("svg", "png")
-    ending = path.suffix.lower().lstrip(".")
-    if ending in ("svg", "png"):
-        return str(path.parent), path.stem, (ending,)
-    return str(path.parent), path.name, ("svg", "png")
-
-
 def _give(text: str, output: str | None, force: bool) -> None:
-    """Print ``text``, or write it into a file that is whole or not there at all."""
     if output is None:
         _print(text.rstrip("\n"))
-        return
-    path = Path(output)
-    if path.exists() and (path.is_dir() or not force):
-        raise Usage(
-            f"{output} is a folder; name a file."
-            if path.is_dir()
-            else f"{output} exists; --force overwrites it."
-        )
-    with work_place("--output", str(path.parent)) as place:
-        assert place is not None
-        (Path(place.work) / path.name).write_text(text.rstrip("\n") + "\n", encoding="utf-8", newline="\n")
-        os.replace(Path(place.work) / path.name, path)
+    else:
+        write_whole(text.rstrip("\n") + "\n", output, force)
 
 
 def _print(text: str) -> None:

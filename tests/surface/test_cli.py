@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import io
+import json
 import os
 import re
+import signal
 import subprocess
 import sys
 import time
+import tomllib
 from collections.abc import Callable
 from pathlib import Path
 
@@ -51,12 +54,17 @@ def run(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], tmp
     return command
 
 
-def soffit(*tokens: str, cwd: Path | None = None, **env: str) -> subprocess.CompletedProcess[str]:
-    return subprocess.run(
-        [sys.executable, "-m", "soffit.cli", *tokens],
-        capture_output=True, text=True, encoding="utf-8", cwd=cwd, timeout=60,
-        env={**os.environ, "PYTHONIOENCODING": "utf-8", **env},
-    )  # fmt: skip
+def soffit(*tokens: str) -> subprocess.Popen[str]:
+    """The installed command as a process (and a process group) of its own, on the real physics."""
+    command = [sys.executable, "-c", "import sys; from soffit.cli import main; sys.exit(main())", *tokens]
+    return subprocess.Popen(
+        command,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+        encoding="utf-8",
+        start_new_session=True,
+    )
 
 
 class TestStart:
@@ -128,9 +136,7 @@ class TestLife:
         code, out, err = run("life", "bug.toml")
         assert (code, out) == (1, "")
         assert err.count("\n") == 1
-        assert err.startswith(
-            "bug.toml: Soffit itself failed (ZeroDivisionError: division by zero); please report"
-        )
+        assert err.startswith("bug.toml: Soffit itself failed (ZeroDivisionError: division by zero); please report")
         monkeypatch.setenv("SOFFIT_DEBUG", "1")
         assert cli.main(["life", "bug.toml"]) == 1
 
@@ -150,6 +156,10 @@ WRONG = {
     "unknown option": (("life", "bars.toml", "--unit", "SI"), "Did you mean --units?"),
     "wrong units": (("life", "bars.toml", "--units", "CGS"), '"SI", "US"'),
     "jobs in words": (("life", "bars.toml", "--jobs", "two"), "--jobs"),
+    "half a job": (("life", "bars.toml", "--jobs", "1.5"), "1 or more"),
+    "no folder": (("life", "bars.toml", "--json", ""), "--json: the name of the folder is empty"),
+    "empty name": (("life", ""), "An empty name"),
+    "no such chart": (("compare", "bars.toml", "plain.toml", "--picture", "x.jpg"), ".svg, .png or .pdf"),
     "no jobs": (("life", "bars.toml", "--jobs", "0"), "1 or more"),
     "unknown event": (
         ("life", "bars.toml", "--picture", "p", "--at", "first crak"),
@@ -230,6 +240,116 @@ class TestWholeOrNotAtAll:
         assert cli.main(["life", "plain.toml"]) == 141
 
 
+EXAMPLES = Path(__file__).parents[2] / "examples"
+
+
+class TestRealBeams:
+    """The same commands on the real physics; the processes cost seconds, so there are few of them."""
+
+    def test_parallel_processes_give_the_files_of_one_process_and_their_order(self, tmp_path: Path) -> None:
+        (tmp_path / "broken.toml").write_text("name = ")
+        beams = sorted(map(str, EXAMPLES.glob("bench-*.toml")))
+        files = [beams[0], str(tmp_path / "broken.toml"), *beams[1:]]
+        process = soffit("life", *files, "--jobs", "2", "--quiet", "--json", str(tmp_path / "many"))
+        out, err = process.communicate(timeout=120)
+        assert process.returncode == 1
+        names = [name_in(beam) for beam in beams]
+        assert [line.split(": ")[0] for line in out.splitlines()] == names
+        assert f"{tmp_path / 'broken.toml'}:1: " in err
+        assert "Traceback" not in err
+        assert cli.main(["life", *beams, "--jobs", "1", "--json", str(tmp_path / "one")]) == 0
+        for beam in beams:
+            name = f"{Path(beam).stem}.json"
+            assert (tmp_path / "many" / name).read_bytes() == (tmp_path / "one" / name).read_bytes()
+
+    @pytest.mark.skipif(sys.platform == "win32", reason="Ctrl-C is sent otherwise there")
+    def test_ctrl_c_in_a_parallel_run_leaves_whole_files_only(self, tmp_path: Path) -> None:
+        text = (EXAMPLES / "bench-plain.toml").read_text(encoding="utf-8")
+        for i in range(400):
+            (tmp_path / f"b{i}.toml").write_text(text, encoding="utf-8")
+        folder = tmp_path / "out"
+        process = soffit("life", *map(str, tmp_path.glob("*.toml")), "--jobs", "2", "--quiet", "--json", str(folder))
+        begin = time.monotonic()
+        while not list(folder.glob("*.json")) and time.monotonic() - begin < 60:
+            time.sleep(0.01)
+        os.killpg(process.pid, signal.SIGINT)
+        _, err = process.communicate(timeout=30)
+        assert process.returncode == 130
+        assert "Traceback" not in err
+        written = list(folder.iterdir())
+        assert 0 < len(written) < 400
+        for file in written:
+            assert file.suffix == ".json"
+            assert json.loads(file.read_text(encoding="utf-8"))["name"] == "Bench beam A, plain"
+
+    @pytest.mark.parametrize("kind", cli.Kind.__args__)  # type: ignore[attr-defined]
+    def test_every_starter_file_has_a_life(
+        self, kind: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+    ) -> None:
+        monkeypatch.chdir(tmp_path)
+        assert cli.main(["new", kind, "-o", "mine.toml"]) == 0
+        assert cli.main(["life", "mine.toml", "--quiet"]) == 0
+        assert capsys.readouterr().out.endswith(".\n")
+        before = (tmp_path / "mine.toml").read_text(encoding="utf-8")
+        assert cli.main(["new", "plain", "-o", "mine.toml"]) == 2
+        assert "--force" in capsys.readouterr().err
+        assert (tmp_path / "mine.toml").read_text(encoding="utf-8") == before
+        assert cli.main(["new", kind]) == 0
+        assert capsys.readouterr().out == before
+
+    def test_kinds_are_those_of_the_starters_and_the_schema_is_json(self, capsys: pytest.CaptureFixture[str]) -> None:
+        from soffit.beamfile import KINDS
+
+        assert cli.Kind.__args__ == KINDS  # type: ignore[attr-defined]
+        assert cli.main(["schema"]) == 0
+        assert "concrete" in json.loads(capsys.readouterr().out)["properties"]
+
+    def test_another_law_changes_the_life_and_only_the_law(
+        self, capsys: pytest.CaptureFixture[str], tmp_path: Path
+    ) -> None:
+        beam = str(EXAMPLES / "bench-bars.toml")
+        peaks = []
+        for law in ("popovics", "en1992"):
+            assert cli.main(["life", beam, "--law", law, "--json", str(tmp_path / law)]) == 0
+            peaks.append(json.loads((tmp_path / law / "bench-bars.json").read_text(encoding="utf-8"))["peak"])
+        assert peaks[0]["load_kN"] != peaks[1]["load_kN"]
+        assert peaks[0]["load_kN"] == pytest.approx(peaks[1]["load_kN"], rel=0.05)
+
+    def test_pictures_of_one_beam_and_of_several(self, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+        beams = [str(EXAMPLES / f"bench-{name}.toml") for name in ("plain", "bars")]
+        (tmp_path / "beam.v2.toml").write_bytes(Path(beams[1]).read_bytes())
+        folder = str(tmp_path / "p")
+        code = cli.main(
+            [
+                "life",
+                beams[0],
+                str(tmp_path / "beam.v2.toml"),
+                "--picture",
+                folder,
+                "--at",
+                "bar yield",
+                "--jobs",
+                "1",
+            ]
+        )
+        out, err = capsys.readouterr()
+        assert code == 1
+        assert "no picture was drawn" in err
+        assert err.startswith(beams[0])
+        assert sorted(os.listdir(folder)) == ["beam.v2.png", "beam.v2.svg"]
+        assert f"written   {os.path.join(folder, 'beam.v2.png')}, " in out
+        assert cli.main(["compare", *beams, "--picture", folder]) == 0
+        assert cli.main(["compare", *beams, "--picture", str(tmp_path / "q.svg")]) == 0
+        assert {"compare.png", "compare.svg"} < set(os.listdir(folder))
+        assert (tmp_path / "q.svg").read_text(encoding="utf-8").startswith("<?xml")
+        assert not (tmp_path / "q.png").exists()
+
+
+def name_in(beam: str) -> str:
+    """The name that a beam file gives."""
+    return tomllib.loads(Path(beam).read_text(encoding="utf-8"))["name"]
+
+
 class TestCompare:
     def test_table_and_closing_sentence(self, run: Run) -> None:
         code, out, err = run("compare", "plain.toml", "bars.toml", "pretensioned.toml", "post.toml")
@@ -294,6 +414,32 @@ class TestSetting:
                 luminance = 0.2126 * red + 0.7152 * green + 0.0722 * blue
                 assert (luminance + 0.05) / 0.05 > 3
                 assert 1.05 / (luminance + 0.05) > 3
+
+    def test_a_terminal_gets_its_width_and_colours_unless_it_asks_for_none(
+        self, run: Run, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
+        class Terminal(io.StringIO):
+            def isatty(self) -> bool:
+                return True
+
+        def shown(**environment: str) -> str:
+            with monkeypatch.context() as patch:
+                patch.delenv("NO_COLOR", raising=False)
+                patch.setenv("TERM", "xterm-256color")
+                patch.setenv("COLUMNS", "70")
+                for name, value in environment.items():
+                    patch.setenv(name, value)
+                patch.setattr(sys, "stdout", screen := Terminal())
+                assert cli.main(["life", "bars.toml"]) == 0
+            return screen.getvalue()
+
+        bare = re.compile("\x1b\\[[0-9;]*m")
+        colours = shown()
+        assert "\x1b[38;5;" in colours
+        assert max(len(bare.sub("", line)) for line in colours.splitlines()) <= 70
+        assert "38;5" not in shown(NO_COLOR="1")
+        assert "\x1b[1m" in shown(NO_COLOR="1")
+        assert "\x1b" not in shown(TERM="dumb")
 
     def test_notebook_table_escapes_what_a_file_says(self) -> None:
         from dataclasses import replace

@@ -62,9 +62,7 @@ def test_newtons_become_kilonewtons_and_millimetres_stay() -> None:
 
 def test_six_figures_and_no_negative_zero() -> None:
     life = synthetic_life.bars()
-    read = to_dict(
-        replace(life, curve=replace(life.curve, deflection=np.array([-0.0, 1234567.8, 0.12345678])))
-    )
+    read = to_dict(replace(life, curve=replace(life.curve, deflection=np.array([-0.0, 1234567.8, 0.12345678]))))
     assert [str(v) for v in read["curve"]["deflection_mm"]] == ["0.0", "1234570.0", "0.123457"]
 
 

@@ -121,9 +121,7 @@ def sentences(error: Exception, path: str) -> list[str]:
     elif isinstance(error, SoffitError):
         found = [str(error)]
     elif isinstance(error, OSError):
-        found = [
-            f"{error.filename or path}: cannot be read or written ({(error.strerror or str(error)).lower()})."
-        ]
+        found = [f"{error.filename or path}: cannot be read or written ({(error.strerror or str(error)).lower()})."]
     else:
         found = [unexpected(error)]
     return [text if path in text else f"{path}: {text}" for text in found]
@@ -213,9 +211,7 @@ def _over_processes(orders: Sequence[Order], jobs: int) -> Generator[tuple[int, 
             alone = {index: left.pop(index)}
             yield from _one_pool(alone, 1)
             for order in alone.values():
-                lost = (
-                    "its process ended before the life was done, perhaps out of memory; nothing was written."
-                )
+                lost = "its process ended before the life was done, perhaps out of memory; nothing was written."
                 yield index, Outcome(order, None, (f"{order.path}: {lost}",))
 
 

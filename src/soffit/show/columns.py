@@ -58,9 +58,7 @@ def coloured(lines: Iterable[Line], system: str) -> str:
         styles = {name: style.without_color for name, style in styles.items()}
     chosen = systems.get(system, ColorSystem.STANDARD)
     return "\n".join(
-        "".join(
-            styles[style].render(_bare(text), color_system=chosen) if text else "" for text, style in line
-        )
+        "".join(styles[style].render(_bare(text), color_system=chosen) if text else "" for text, style in line)
         for line in lines
     )
 

@@ -35,9 +35,7 @@ def table(lives: Sequence[Life], units: Units, width: int | None, written: Seque
         ["", "", force, force, force, length, "", ""],
         *(
             [str(i), life.name, *cells, life.warning.word, life.failure.mode]
-            for i, (life, *cells) in enumerate(
-                zip(lives, *_loads_and_sag(lives, units), strict=True), start=1
-            )
+            for i, (life, *cells) in enumerate(zip(lives, *_loads_and_sag(lives, units), strict=True), start=1)
         ),
     ]
     cells = _fitted(grid(rows, "rlrrrrll"), width)
@@ -46,9 +44,7 @@ def table(lives: Sequence[Life], units: Units, width: int | None, written: Seque
     for life, (number, name, *figs, word, mode) in zip(lives, cells[2:], strict=True):
         weight = "strong" if life.peak.load == best else ""
         style = "fails" if life.failure.brittle else ""
-        lines.append(
-            [(number + "  ", "faint"), (name, weight), ("  " + "  ".join([*figs, word, ""]), weight)]
-        )
+        lines.append([(number + "  ", "faint"), (name, weight), ("  " + "  ".join([*figs, word, ""]), weight)])
         lines[-1].append((mode, style))
     lines.append([])
     for i, (name, life) in enumerate(zip(names, lives, strict=True), start=1):
@@ -78,9 +74,7 @@ def closing(lives: Sequence[Life], units: Units) -> str:
     peak, strongest = max((life.peak.load, name) for life, name in zip(lives, names, strict=True))
     text = f"{strongest} carries the most ({quantity(peak, 'force', units)})"
     cracked = sorted(
-        (load, name)
-        for life, name in zip(lives, names, strict=True)
-        if (load := _load(life, CRACKS)) is not None
+        (load, name) for life, name in zip(lives, names, strict=True) if (load := _load(life, CRACKS)) is not None
     )
     if len(cracked) > 1 and cracked[-1][0] > 1.02 * cracked[-2][0]:  # nearer than that is a tie
         load, last = cracked[-1]

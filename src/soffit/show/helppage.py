@@ -16,9 +16,7 @@ class HelpPage:
         column = max(len(names) for names, _ in rows) + 4
         self._heading(console, str(panel.title))
         for names, meaning in rows:
-            first, *rest = textwrap.wrap(
-                meaning, max(console.width - column, 24), break_on_hyphens=False
-            ) or [""]
+            first, *rest = textwrap.wrap(meaning, max(console.width - column, 24), break_on_hyphens=False) or [""]
             self._print(console, f"  {names}".ljust(column) + first)
             for line in rest:
                 self._print(console, " " * column + line)

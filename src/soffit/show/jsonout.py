@@ -93,9 +93,7 @@ def _press(life: Life) -> dict[str, Any] | None:
 
 def _number(value: float, name: str, what: str) -> float:
     if not isfinite(value):
-        raise SoffitError(
-            f"{name}: {what} came out as {value}, so no JSON was written; please report this beam file."
-        )
+        raise SoffitError(f"{name}: {what} came out as {value}, so no JSON was written; please report this beam file.")
     rounded = float(f"{float(value):.{DIGITS}g}")
     return rounded if rounded else 0.0  # no "-0.0"
 

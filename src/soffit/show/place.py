@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
-from glob import glob
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -46,15 +45,15 @@ def work_place(option: str, folder: str | None) -> Iterator[Place | None]:
     if folder is None:
         yield None
         return
+    if not folder:
+        raise Usage(f"{option}: the name of the folder is empty.")
     if os.path.exists(folder) and not os.path.isdir(folder):
         raise Usage(f"{option} {folder}: that is a file; name a folder.")
     try:
         os.makedirs(folder, exist_ok=True)
         work = TemporaryDirectory(prefix=".soffit-", dir=folder, ignore_cleanup_errors=True)
     except OSError as error:
-        raise Usage(
-            f"{option} {folder}: cannot write there ({(error.strerror or str(error)).lower()})."
-        ) from error
+        raise Usage(f"{option} {folder}: cannot write there ({(error.strerror or str(error)).lower()}).") from error
     with work as name:
         yield Place(folder, name)
 
@@ -72,45 +71,14 @@ def put(*places: Place | None) -> list[str]:
     return problems
 
 
-def beam_files(given: Sequence[str]) -> list[str]:
-    """The files that were typed; patterns are resolved where the shell did not. Never empty."""
-    if not given:
-        raise Usage("Give at least one beam file; `soffit new bars -o beam.toml` writes one to start from.")
-    found: list[str] = []
-    for name in given:
-        if any(c in name for c in "*?[") and not os.path.exists(name):
-            matches = sorted(glob(name))
-            if not matches:
-                raise Usage(f"{name}: no file matches this pattern.")
-            found += matches
-        else:
-            found.append(name)
-    return found
-
-
-def refuse_clashes(paths: Sequence[str], wanted: Mapping[str, tuple[str | None, tuple[str, ...]]]) -> None:
-    """Raise :class:`Usage` where two results would bear one name, or a result the name of a beam file.
-
-    ``wanted`` gives for each option its folder (none: not used) and the endings of its files.
-    """
-    for option, (folder, endings) in wanted.items():
-        if folder is None:
-            continue
-        inputs = {os.path.realpath(path): path for path in paths}
-        seen: dict[str, str] = {}
-        for path in paths:
-            stem = Path(path).stem
-            key = os.path.normcase(stem)
-            if key in seen:
-                pair = (
-                    f"{path} is given twice" if seen[key] == path else f"{seen[key]} and {path} share a stem"
-                )
-                raise Usage(
-                    f"{pair}, so both would be {os.path.join(folder, stem + endings[0])}; "
-                    f"rename one, or use two folders for {option}. Nothing was written."
-                )
-            seen[key] = path
-            for ending in endings:
-                target = os.path.join(folder, stem + ending)
-                if (clash := inputs.get(os.path.realpath(target))) is not None:
-                    raise Usage(f"{option} {folder} would overwrite {clash}; use another folder.")
+def write_whole(text: str, output: str, force: bool) -> None:
+    """Write a file that is whole or not there at all; one that exists is overwritten only by ``force``."""
+    path = Path(output)
+    if path.exists() and (path.is_dir() or not force):
+        fault = "is a folder; name a file." if path.is_dir() else "exists; --force overwrites it."
+        raise Usage(f"{output} {fault}")
+    with work_place("--output", str(path.parent)) as place:
+        assert place is not None
+        written = place.make() / path.name
+        written.write_text(text, encoding="utf-8", newline="\n")
+        os.replace(written, path)

@@ -80,9 +80,7 @@ def beam_line(beam: Beam, units: Units) -> str:
     reach = f"span {' + '.join(spans)}" if spans else f"cantilever {_given(beam.length, 'span', units)}"
     steel = [_merged((g.label, g.count, g.diameter) for g in beam.bars)]
     for kind in dict.fromkeys(_kind(t) for t in beam.tendons):
-        steel.append(
-            f"{_merged((t.label, t.count, t.diameter) for t in beam.tendons if _kind(t) == kind)} ({kind})"
-        )
+        steel.append(f"{_merged((t.label, t.count, t.diameter) for t in beam.tendons if _kind(t) == kind)} ({kind})")
     zones = dict.fromkeys(z.label or f"{z.diameter:g} @ {z.spacing:g}" for z in beam.stirrups)
     steel.append(f"stirrups {' and '.join(zones)}" if zones else "")
     concrete = f"concrete {_given(beam.concrete.strength, 'stress', units)}"
@@ -127,10 +125,7 @@ def _events(events: Sequence[Event], units: Units, width: int | None) -> list[Li
     rows = [
         ["", "event", *(name for name, _, _ in columns)],
         ["", "", *(unit(kind, units) for _, kind, _ in columns)],
-        *(
-            [str(i), e.event, *cells]
-            for i, (e, *cells) in enumerate(zip(events, *numbers, strict=True), start=1)
-        ),
+        *([str(i), e.event, *cells] for i, (e, *cells) in enumerate(zip(events, *numbers, strict=True), start=1)),
     ]
     cells = grid(rows, "rlrrrrr")
     lines: list[Line] = [[("  ".join(row), "faint")] for row in cells[:2]]
@@ -168,14 +163,14 @@ def _warning(life: Life) -> str:
     parts = [
         f"{what} {times(value)}"
         for what, value in (("deflection", given.deflection_ratio), ("work", given.energy_ratio))
-        if isfinite(value) and value < 1e4
+        if isfinite(value) and 0 < value < 1e4
     ]
     return given.word + (f": from first crack to peak {' and '.join(parts)}" if parts else "")
 
 
 def _press(life: Life, units: Units) -> list[str]:
     press = life.beam.press
-    if life.press is None or press is None or press.capacity is None:
+    if life.press is None or press is None or press.capacity is None or life.peak.load <= 0:
         return []
     share, capacity = sig(100 * life.press.capacity_used, 2), quantity(press.capacity, "force", units)
     if life.press.can_break_it:
@@ -190,12 +185,8 @@ def _kind(tendon: TendonGroup) -> str:
 def html(life: Life, units: Units | None = None) -> str:
     """A small table of the events and the closing sentence, for a notebook; colours are those of its page."""
     system = units or life.beam.units
-    cells = list(
-        zip(*(column(values, kind, system) for _, kind, values in _columns(life.events)), strict=True)
-    )
-    head = "".join(
-        f"<th>{name}<br><small>{unit(kind, system)}</small></th>" for name, kind, _ in _columns(life.events)
-    )
+    cells = list(zip(*(column(values, kind, system) for _, kind, values in _columns(life.events)), strict=True))
+    head = "".join(f"<th>{name}<br><small>{unit(kind, system)}</small></th>" for name, kind, _ in _columns(life.events))
     rows = "".join(
         f"<tr><td>{i}</td><td style='text-align:left'>{escape(event.event)}</td>"
         + "".join(f"<td>{text if text != NOTHING else ''}</td>" for text in row)
