@@ -1,0 +1,57 @@
+"""Times of whole lives and of the command line, as rows for ratios.py."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import soffit
+
+HERE = Path(__file__).parent
+BENCH = HERE.parent / "examples" / "bench-bars.toml"
+GIRDER = HERE / "girder.toml"
+Row = tuple[str, str, str, bool]
+Best = Callable[[Callable[[], object]], float]
+
+
+def measured(best_of: Best) -> Iterator[tuple[str, list[Row]]]:
+    """Title and rows of each group."""
+    yield (
+        "Lives, once warm",
+        [
+            _row("bench beam with two bars", _life(BENCH, best_of), 0.050),
+            _row("30 m girder, 40 strands in 12 rows", _life(GIRDER, best_of), 0.300),
+        ],
+    )
+    with tempfile.TemporaryDirectory() as empty:
+        first, said = _command("life", str(BENCH), cache=empty)
+        again, _ = _command("life", str(BENCH), cache=empty)
+    rows = [
+        _row("soffit --help", min(_command("--help")[0] for _ in range(5)), 0.3),
+        _row("soffit life, new process, kernels cached", again, 2.0),
+        ("soffit life, first run of all", f"{first:.1f} s", "says why", "compil" in said.lower()),
+    ]
+    yield "Command line", rows
+
+
+def _row(what: str, seconds: float, aim: float) -> Row:
+    return what, f"{1000 * seconds:.0f} ms", f"≤ {1000 * aim:.0f} ms", seconds <= aim
+
+
+def _life(path: Path, best_of: Best) -> float:
+    beam = soffit.read(path)
+    return best_of(lambda: soffit.life(beam))
+
+
+def _command(*arguments: str, cache: str | None = None) -> tuple[float, str]:
+    """Seconds of one run as a user starts it, and what it printed."""
+    program = Path(sys.executable).with_name("soffit")
+    environment = {**os.environ, **({"NUMBA_CACHE_DIR": cache} if cache else {})}
+    start = time.perf_counter()
+    done = subprocess.run([str(program), *arguments], capture_output=True, text=True, env=environment, check=True)
+    return time.perf_counter() - start, done.stdout + done.stderr
