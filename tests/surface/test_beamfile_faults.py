@@ -161,6 +161,7 @@ ONE = [
     ('anchor = { kind = "nut", class = "8" }', 'anchor = { kind = "nutt" }', '24: tendons[1].anchor.kind: found "nutt", which is no choice here; write "wedge" or "nut".'),
     ('anchor = { kind = "nut", class = "8" }', 'anchor = "nut"', '24: tendons[1].anchor: found "nut", which is no table; write { kind = "nut", class = "8" } or { kind = "wedge", draw_in = "5 mm" }.'),
     ('anchor = { kind = "nut", class = "8" }', 'anchor = { kind = "wedge", draw_in = "-5 mm" }', '24: tendons[1].anchor.draw_in: found "-5 mm", which is negative; write a length such as "25 mm".'),
+    ('anchor = { kind = "nut", class = "8" }', 'anchor = { kind = "nut", strength = "15 kN" }', '22: tendons[1].force: found "20 kN", but the anchor holds only 15 kN: measured capacity of the anchor; lower it, or choose a stronger anchor.'),
     # stirrups
     ('spacing = "75 mm"', 'spacing = "0 mm"', '28: stirrups[1].spacing: found "0 mm", which is zero; write a length such as "100 mm".'),
     ("legs = 2", "legs = 20", "27: stirrups[1].legs: found 20, but 20 of 6 mm do not fit in a web of 100 mm; use fewer or thinner legs."),
@@ -187,6 +188,8 @@ ONE = [
     ('points = ["425 mm", "775 mm"]', 'points = "425 mm"', '38: press.points: found "425 mm", which is no list; write a list such as ["350 mm", "700 mm"].'),
     ('points = ["425 mm", "775 mm"]', 'points = ["425 mm", "425 mm"]', '38: press.points: found ["425 mm", "425 mm"], which names a place twice; name each once; all of them push alike.'),
     ('capacity = "100 kN"', 'gauge = "2 m"', '39: press.gauge: found "2 m", but the beam ends at 1200 mm (x is measured from its left end); give at most 1200 mm.'),
+    ('capacity = "100 kN"', 'self_weight = false', "39: press.self_weight: this key is not known; it belongs at the top of the file."),
+    ('legs = 2', 'bearing = "50 mm"', "27: stirrups[1].bearing: this key is not known; it belongs in [supports]."),
     # tables
     ("[supports]", "[suports]", '30: suports: this key is not known; did you mean "supports"?'),
     ("[[bars]]", "[bars]", "10: bars: found a table, which is no list of tables; write each as [[bars]], with two brackets."),
@@ -237,6 +240,7 @@ def test_what_a_pretensioned_tendon_cannot_be(old: str, new: str, sentence: str)
 
 
 SHAPES = [
+    ('shape = "outline"\npoints = [["0 mm", "0 mm"], ["100 mm", "0 mm"], ["50 mm", "100 mm"], ["100 mm", "300 mm"], ["0 mm", "300 mm"], ["50 mm", "100 mm"]]', "3: section.points: found a list of 6, but there is no concrete at 100 mm above the soffit; leave some width at every height between soffit and top."),
     ('shape = "tee"\ndepth = "600 mm"\nweb_width = "300 mm"\nflange_width = "200 mm"\nflange_depth = "100 mm"', '5: section.flange_width: found "200 mm", which is narrower than the web; give at least the web_width of 300 mm.'),
     ('shape = "tee"\ndepth = "600 mm"\nweb_width = "300 mm"\nflange_width = "900 mm"\nflange_depth = "600 mm"', '6: section.flange_depth: found "600 mm", but the flange is 600 mm deep and the section 600 mm; leave some web between them.'),
     ('shape = "box"\nwidth = "600 mm"\ndepth = "600 mm"\nwall = "300 mm"\ntop_depth = "100 mm"\nbottom_depth = "100 mm"', '5: section.wall: found "300 mm", but two walls leave no hole between them; keep the wall below half of the width 600 mm.'),
@@ -272,6 +276,20 @@ def test_all_faults_at_once_in_the_order_of_the_file() -> None:
     ]  # fmt: skip
     lines = [int(each.split(":")[1]) for each in told]
     assert lines == sorted(lines)
+
+
+def test_a_fault_in_one_table_hides_none_in_another() -> None:
+    told = faults(
+        changed("[supports]", "[suports]")
+        .replace("25 mm from bottom", "250 mm from bottom")
+        .replace("60 mm from bottom", "1 m from bottom")
+        .replace('grade = "B500A"', 'grade = "B500Q"')
+        .replace("legs = 2", "legs = 22")
+        .replace('force = "20 kN"', 'force = "200 kN"')
+    )
+    assert [each.split(": ")[1] for each in told] == [
+        "bars[1].at", "tendons[1].profile", "tendons[1].force", "stirrups[1].legs", "stirrups[1].grade", "suports",
+    ]  # fmt: skip
 
 
 def test_faults_of_several_tables_of_one_kind_are_told_apart() -> None:

@@ -116,15 +116,11 @@ leaves = st.one_of(
     st.sampled_from(
         ["1 mm", "1 m", "-1 m", "0 mm", "1 MPa", "1 km", "nan mm", "5 mm from top", "fixed", "linear", "M10"]
     ),
-    st.sampled_from(
-        ["B500B", "8.8", "GFRP", "Y1860S7", "12.5 strand", "#8", "26.5 prestressing bar", "1 in", "90 %"]
-    ),
+    st.sampled_from(["B500B", "8.8", "GFRP", "Y1860S7", "12.5 strand", "#8", "26.5 prestressing bar", "1 in", "90 %"]),
 )
 values = st.recursive(
     leaves,
-    lambda inner: st.one_of(
-        st.lists(inner, max_size=3), st.dictionaries(st.text(max_size=3), inner, max_size=2)
-    ),
+    lambda inner: st.one_of(st.lists(inner, max_size=3), st.dictionaries(st.text(max_size=3), inner, max_size=2)),
     max_leaves=4,
 )
 
@@ -133,9 +129,7 @@ values = st.recursive(
 @given(st.sampled_from(TEXTS), st.data())
 def test_any_value_for_any_key(text: str, data: st.DataObject) -> None:
     document = tomllib.loads(text)
-    table = document[
-        data.draw(st.sampled_from(sorted(k for k, v in document.items() if isinstance(v, dict | list))))
-    ]
+    table = document[data.draw(st.sampled_from(sorted(k for k, v in document.items() if isinstance(v, dict | list))))]
     if isinstance(table, list):
         table = data.draw(st.sampled_from(table))
     key = data.draw(st.sampled_from(sorted(table)))
@@ -169,9 +163,7 @@ def toml(value: Any) -> str:
 
 def quoted(text: str) -> str:
     safe = "".join(
-        c if c.isprintable() and c not in '"\\' else f"\\U{ord(c):08X}"
-        for c in text
-        if not 0xD800 <= ord(c) < 0xE000
+        c if c.isprintable() and c not in '"\\' else f"\\U{ord(c):08X}" for c in text if not 0xD800 <= ord(c) < 0xE000
     )
     return f'"{safe}"'
 

@@ -20,9 +20,7 @@ EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.toml"))
 def beam(*parts: str, section: str = "", supports: str = 'span = "4 m"') -> Beam:
     rectangle = 'shape = "rectangle"\nwidth = "300 mm"\ndepth = "500 mm"'
     concrete = "" if any("[concrete]" in part for part in parts) else '[concrete]\nstrength = "35 MPa"\n'
-    return read_text(
-        f"{concrete}[section]\n{section or rectangle}\n[supports]\n{supports}\n" + "\n".join(parts)
-    )
+    return read_text(f"{concrete}[section]\n{section or rectangle}\n[supports]\n{supports}\n" + "\n".join(parts))
 
 
 BAR = '[[bars]]\ncount = 2\nsize = "16"\ngrade = "B500B"\n'
@@ -96,9 +94,7 @@ SECTIONS = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(
-    ("section", "area", "depth"), SECTIONS, ids=[s.split('"')[1] for s, _, _ in SECTIONS]
-)
+@pytest.mark.parametrize(("section", "area", "depth"), SECTIONS, ids=[s.split('"')[1] for s, _, _ in SECTIONS])
 def test_every_shape(section: str, area: float, depth: float) -> None:
     outline = beam(section=section).outline
     assert outline.area == pytest.approx(area, rel=1e-9)
@@ -116,8 +112,7 @@ def test_a_section_that_may_twist_is_said_to_be_held() -> None:
 def test_bars_by_height_and_by_cover() -> None:
     made = beam(
         BAR + 'at = "40 mm from bottom"',
-        BAR
-        + 'at = "40 mm from top"\nfrom = "0.5 m"\nto = "3 m"\nends = ["hook", "welded plate"]\nsurface = "plain"',
+        BAR + 'at = "40 mm from top"\nfrom = "0.5 m"\nto = "3 m"\nends = ["hook", "welded plate"]\nsurface = "plain"',
         BAR + 'cover = "30 mm"',
         BAR + 'cover = "30 mm"\nface = "top"',
     )
@@ -248,9 +243,7 @@ def test_a_parabola_in_a_grouted_duct() -> None:
 
 
 def test_rods_stressed_by_torque() -> None:
-    made = beam(
-        TENDON + 'thread = "M10"\ngrade = "8.8"\ntorque = "60 N m"\nanchor = { kind = "nut", class = "8" }'
-    )
+    made = beam(TENDON + 'thread = "M10"\ngrade = "8.8"\ntorque = "60 N m"\nanchor = { kind = "nut", class = "8" }')
     t = made.tendons[0]
     assert t.stress * t.area / 2 == pytest.approx(60e3 / (0.2 * 10))  # F = T/(K d)
     assert t.stress_scatter == 0.3
@@ -306,9 +299,7 @@ def test_an_effective_stress_is_used_as_it_stands() -> None:
 
 
 def test_stirrups() -> None:
-    zone = beam(
-        '[[stirrups]]\nsize = "8"\nlegs = 4\nspacing = "150 mm"\ngrade = "B500A"\nto = "1 m"'
-    ).stirrups[0]
+    zone = beam('[[stirrups]]\nsize = "8"\nlegs = 4\nspacing = "150 mm"\ngrade = "B500A"\nto = "1 m"').stirrups[0]
     assert (zone.area, zone.spacing, zone.diameter) == (pytest.approx(4 * 16 * pi), 150.0, 8.0)
     assert (zone.legs, zone.x_from, zone.x_to, zone.steel.yield_strength) == (4, 0.0, 1000.0, 500.0)
 
@@ -348,10 +339,7 @@ def test_loads_and_press() -> None:
 
 
 def test_names_default_to_the_file() -> None:
-    assert (
-        read_text(starter("plain").replace('name  = "Plain beam"', ""), "folder/my beam.toml").name
-        == "my beam"
-    )
+    assert read_text(starter("plain").replace('name  = "Plain beam"', ""), "folder/my beam.toml").name == "my beam"
     assert read_text("self_weight = false\n" + starter("plain")).self_weight is False
     assert read_text(starter("plain")).self_weight is True
 

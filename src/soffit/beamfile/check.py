@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cache
 from typing import Any, Generic, TypeVar
 
 from pydantic import BaseModel, ValidationError
@@ -170,7 +171,13 @@ def _unknown(raw: Mapping[str, Any], model: type[BaseModel], path: Path, faults:
 
 def _say_unknown(key: str, legal: list[str], path: Path, faults: Faults) -> None:
     meant = near(key, legal)
-    cure = f'did you mean "{meant}"?' if meant else f"the keys here are {', '.join(legal)}"
+    homes = [] if meant else [title for title, keys in _homes().items() if key in keys]
+    if meant:
+        cure = f'did you mean "{meant}"?'
+    elif homes:
+        cure = f"it belongs {' or '.join(homes)}"
+    else:
+        cure = f"the keys here are {', '.join(legal)}"
     faults.add((*path, key), sentence("this key is not known", cure))
 
 
@@ -183,6 +190,16 @@ def _meant(raw: Mapping[str, Any], model: type[BaseModel]) -> set[str | None]:
 def _keys(model: type[BaseModel]) -> dict[str, FieldInfo]:
     """The keys of a table as the file writes them."""
     return {field.alias or name: field for name, field in model.model_fields.items()}
+
+
+@cache
+def _homes() -> dict[str, set[str]]:
+    """Every table and its keys, to say where a stray key belongs."""
+    homes = {"at the top of the file": set(Head.model_fields)}
+    single = (("concrete", ConcreteTable), ("supports", SupportTable), ("press", PressTable))
+    many = (("bars", BarTable), ("tendons", TendonTable), ("stirrups", StirrupTable), ("loads", LoadTable))
+    homes |= {f"in [{name}]": set(_keys(model)) for name, model in single}
+    return homes | {f"in [[{name}]]": set(_keys(model)) for name, model in many}
 
 
 _EVERY_SHAPE = {key for model in SHAPES.values() for key in _keys(model)}

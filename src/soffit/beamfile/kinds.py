@@ -54,9 +54,7 @@ class Kind:
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
         return core_schema.no_info_plain_validator_function(self.validate)
 
-    def __get_pydantic_json_schema__(
-        self, schema: CoreSchema, handler: GetJsonSchemaHandler
-    ) -> dict[str, Any]:
+    def __get_pydantic_json_schema__(self, schema: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
         return self.json()
 
 
@@ -288,17 +286,13 @@ class Several(Kind):
         if not self.least <= len(value) <= self.most:
             few = "few" if len(value) < self.least else "many"
             count = f"{self.least}" if self.most == self.least else f"{self.least} to {self.most}"
-            wrong(
-                value, f"which has too {few} entries", f"write {count} of them, such as {self.list_sample()}"
-            )
+            wrong(value, f"which has too {few} entries", f"write {count} of them, such as {self.list_sample()}")
         made, details = [], []
         for i, each in enumerate(value):
             try:
                 made.append(self.item.read(each))
             except Wrong as error:
-                details += [
-                    ((i, *where), found, problem, cure) for where, found, problem, cure in error.details
-                ]
+                details += [((i, *where), found, problem, cure) for where, found, problem, cure in error.details]
         if details:
             raise Wrong(details)
         return tuple(made)
@@ -334,9 +328,7 @@ class Pair(Kind):
             try:
                 made.append(kind.read(each))
             except Wrong as error:
-                details += [
-                    ((i, *where), found, problem, cure) for where, found, problem, cure in error.details
-                ]
+                details += [((i, *where), found, problem, cure) for where, found, problem, cure in error.details]
         if details:
             raise Wrong(details)
         return made[0], made[1]

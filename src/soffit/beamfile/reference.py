@@ -50,16 +50,12 @@ def reference() -> str:
             table = tables[name]
             shape = table["properties"].get("shape", {}).get("const")
             heading = f'{title} with shape = "{shape}"' if shape else title
-            parts.append(
-                _section(heading, table["description"], table["properties"], table.get("required", []))
-            )
+            parts.append(_section(heading, table["description"], table["properties"], table.get("required", [])))
             for inner in _refers(table["properties"].get("anchor", {})):
                 anchor = tables[inner]
                 kind = anchor["properties"]["kind"]["const"]
                 text = f'{anchor["description"]} Written in [[tendons]] as anchor = {{ kind = "{kind}", … }}.'
-                parts.append(
-                    _section(f'anchor, kind = "{kind}"', text, anchor["properties"], anchor["required"])
-                )
+                parts.append(_section(f'anchor, kind = "{kind}"', text, anchor["properties"], anchor["required"]))
     return "\n".join([*parts, _catalogue()])
 
 

@@ -22,22 +22,16 @@ def read_bytes(path: str | PathLike[str]) -> bytes:
     try:
         file = FilePath(name)
         if file.is_dir():
-            raise BeamFileError(
-                [f"{name}: this is a folder; name a beam file in it, such as {_example(file)}."]
-            )
+            raise BeamFileError([f"{name}: this is a folder; name a beam file in it, such as {_example(file)}."])
         with file.open("rb") as stream:
             data = stream.read(LARGEST + 1)
     except FileNotFoundError:
         raise BeamFileError([f"{name}: there is no such file; {_near(name)}."]) from None
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or "the name is not that of a file"
-        raise BeamFileError(
-            [f"{name}: the file cannot be read ({reason}); check its name and rights."]
-        ) from None
+        raise BeamFileError([f"{name}: the file cannot be read ({reason}); check its name and rights."]) from None
     if len(data) > LARGEST:
-        raise BeamFileError(
-            [f"{name}: this is more than a megabyte; name a beam file, which is a short text."]
-        )
+        raise BeamFileError([f"{name}: this is more than a megabyte; name a beam file, which is a short text."])
     return data
 
 
@@ -64,17 +58,11 @@ def load(text: str, name: str) -> tuple[dict[str, Any], dict[Path, int]]:
     except tomllib.TOMLDecodeError as error:
         raise BeamFileError([_syntax(str(error), text, name)]) from None
     except RecursionError:
-        raise BeamFileError(
-            [f"{name}:1: the lists are nested too deeply; a beam file needs two levels."]
-        ) from None
+        raise BeamFileError([f"{name}:1: the lists are nested too deeply; a beam file needs two levels."]) from None
     except ValueError:
-        raise BeamFileError(
-            [f"{name}:1: a number has too many digits; write numbers as engineers do."]
-        ) from None
+        raise BeamFileError([f"{name}:1: a number has too many digits; write numbers as engineers do."]) from None
     if not document:
-        raise BeamFileError(
-            [f"{name}:1: the file is empty; write [concrete], [section] and [supports] at least."]
-        )
+        raise BeamFileError([f"{name}:1: the file is empty; write [concrete], [section] and [supports] at least."])
     return document, lines
 
 

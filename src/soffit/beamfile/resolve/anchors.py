@@ -26,9 +26,7 @@ def find_thread(table: TendonTable, spot: Spot, piece: Piece | None) -> Thread |
         return None
 
 
-def build_anchor(
-    table: TendonTable, spot: Spot, piece: Piece, steel: Steel, screw: Thread | None
-) -> Anchor | None:
+def build_anchor(table: TendonTable, spot: Spot, piece: Piece, steel: Steel, screw: Thread | None) -> Anchor | None:
     """None where the file describes no anchor, or a faulty one."""
     anchor = table.anchor
     if anchor is None:
@@ -44,9 +42,7 @@ def build_anchor(
 def _wedge(anchor: WedgeAnchor, spot: Spot, piece: Piece, steel: Steel) -> Anchor:
     efficiency = EFFICIENCY if anchor.efficiency is None else anchor.efficiency
     if anchor.efficiency is None:
-        spot.note(
-            f"{spot.name}: the wedges hold {EFFICIENCY:g} of the tendon's strength (ACI 318-19 25.8.1)."
-        )
+        spot.note(f"{spot.name}: the wedges hold {EFFICIENCY:g} of the tendon's strength (ACI 318-19 25.8.1).")
     reason = f"the wedges hold {100 * efficiency:.0f} % of the tendon's strength"
     return Anchor("wedge", efficiency * steel.tensile * piece.area, reason, anchor.draw_in)
 

@@ -20,10 +20,12 @@ def build_bars(table: BarTable, spot: Spot, outline: Outline | None, length: flo
     steel = build_steel(table, spot, piece)
     y = _height(table, spot, piece, outline)
     run = extent(table, spot, length) if length is not None else None
-    if piece is None or steel is None or y is None or run is None or outline is None:
+    if piece is None or y is None or outline is None:
         return None
     key = "at" if table.at is not None else "cover"
     if not in_concrete(outline, y, piece.diameter, table.count, spot, key, "bar"):
+        return None
+    if steel is None or run is None:
         return None
     return BarGroup(
         count=table.count,
@@ -67,12 +69,14 @@ def build_stirrups(
     piece = build_piece(table, spot)
     steel = build_steel(table, spot, piece)
     run = extent(table, spot, length) if length is not None else None
-    if piece is None or steel is None or run is None:
+    if piece is None:
         return None
     if outline is not None and table.legs * piece.diameter > outline.web_width:
         web = spot.show(outline.web_width)
         problem = f"but {table.legs} of {spot.show(piece.diameter)} do not fit in a web of {web}"
         spot.wrong("legs" if spot.has("legs") else "size", problem, "use fewer or thinner legs")
+        return None
+    if steel is None or run is None:
         return None
     return StirrupZone(
         area=table.legs * piece.area,

@@ -49,9 +49,7 @@ def _goes_with(kind: str, table: LoadTable, spot: Spot) -> bool:
     return sound
 
 
-def build_press(
-    table: PressTable, spot: Spot, length: float | None, supports: Supports | None
-) -> Press | None:
+def build_press(table: PressTable, spot: Spot, length: float | None, supports: Supports | None) -> Press | None:
     if len(set(table.points)) < len(table.points):
         spot.wrong("points", "which names a place twice", "name each once; all of them push alike")
         return None

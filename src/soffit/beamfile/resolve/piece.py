@@ -39,9 +39,7 @@ def build_piece(table: PieceKeys, spot: Spot, thread_name: str | None = None) ->
     piece = _sized(table, spot, found)
     if piece and piece.area > FULLEST * pi / 4 * piece.diameter**2:
         key = "area" if spot.has("area") else "diameter"
-        problem = (
-            f"but {spot.show(piece.area, 'area')} does not fit in a diameter of {spot.show(piece.diameter)}"
-        )
+        problem = f"but {spot.show(piece.area, 'area')} does not fit in a diameter of {spot.show(piece.diameter)}"
         spot.wrong(key, problem, "check the unit, and give the area of one piece")
         return None
     return piece

@@ -9,9 +9,7 @@ SLACK = 1e-6
 """mm, for rounding."""
 
 
-def in_concrete(
-    outline: Outline, y: float, diameter: float, count: int, spot: Spot, key: str, what: str
-) -> bool:
+def in_concrete(outline: Outline, y: float, diameter: float, count: int, spot: Spot, key: str, what: str) -> bool:
     """Tells a row that stands out of the concrete, or that is wider than the section at its height.
 
     ``y`` is the height of the centres, ``diameter`` that of a bar, tendon or duct, all mm; ``what`` names one

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TypeAlias
+
 from soffit.beamfile.faults import Spot
 from soffit.beamfile.resolve.piece import Piece
 from soffit.beamfile.tables.tendons import TendonTable
@@ -9,15 +11,16 @@ from soffit.catalogue import Thread, force_from_torque
 from soffit.catalogue.torque import TORQUE_SCATTER, USUAL_NUT_FACTOR
 from soffit.materials.steel import Steel
 
+Run: TypeAlias = tuple[float, float] | None
 WAYS = ("stress", "force", "torque", "turns")
 TURN_SCATTER = 0.15
 """Relative scatter of the force by turns of the nut (*from memory*; common practice in bolting)."""
 
 
 def build_stress(
-    table: TendonTable, spot: Spot, piece: Piece, steel: Steel, thread: Thread | None, run: float
+    table: TendonTable, spot: Spot, piece: Piece, steel: Steel, thread: Thread | None, run: Run
 ) -> tuple[float, float] | None:
-    """Stress, MPa, and its relative scatter. ``run`` is the length between the anchors, mm."""
+    """Stress, MPa, and its relative scatter. ``run`` is where the tendon begins and ends, mm, if known."""
     given = [way for way in WAYS if getattr(table, way) is not None]
     if not given:
         spot.missing("stress", 'write stress = "1200 MPa", or force, or torque, or turns')
@@ -47,7 +50,7 @@ def build_stress(
 
 
 def _stress(
-    table: TendonTable, spot: Spot, piece: Piece, steel: Steel, thread: Thread | None, run: float
+    table: TendonTable, spot: Spot, piece: Piece, steel: Steel, thread: Thread | None, run: Run
 ) -> tuple[float, float] | None:
     if table.stress is not None:
         return table.stress, 0.0
@@ -63,12 +66,10 @@ def _stress(
         return None
     if table.torque is not None:
         return _by_torque(table.torque, table.nut_factor, spot, piece, thread)
-    return _by_turns(table.turns or 0.0, spot, steel, thread, run)
+    return _by_turns(table.turns or 0.0, spot, steel, thread, run[1] - run[0]) if run else None
 
 
-def _by_torque(
-    torque: float, factor: float | None, spot: Spot, piece: Piece, thread: Thread
-) -> tuple[float, float]:
+def _by_torque(torque: float, factor: float | None, spot: Spot, piece: Piece, thread: Thread) -> tuple[float, float]:
     k = USUAL_NUT_FACTOR if factor is None else factor
     force = force_from_torque(torque, thread.diameter, k)
     how = "" if factor is not None else ", dry steel taken"

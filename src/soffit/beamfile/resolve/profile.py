@@ -16,18 +16,18 @@ SAMPLES = 16
 
 
 def build_profile(
-    table: TendonTable, spot: Spot, outline: Outline, run: tuple[float, float], diameter: float
+    table: TendonTable, spot: Spot, outline: Outline, run: tuple[float, float] | None, diameter: float
 ) -> Profile | None:
-    """``diameter`` is that of the tendon or its duct, mm; ``run`` where the tendon begins and ends."""
+    """``diameter`` is that of the tendon or its duct, mm; ``run`` where the tendon begins and ends, if known."""
     what = "duct" if table.duct is not None and table.when == "after curing" else "tendon"
     if isinstance(table.profile, Level):
         level = table.profile.above_soffit(outline.depth)
         if not in_concrete(outline, level, diameter, table.count, spot, "profile", what):
             return None
-        return Profile(run, (level, level))
+        return Profile(run, (level, level)) if run else None
     x = tuple(each for each, _ in table.profile)
     y = tuple(height.above_soffit(outline.depth) for _, height in table.profile)
-    if not _reaches(x, spot, run):
+    if not _ordered(x, spot) or (run and not _reaches(x, spot, run)):
         return None
     shape = "parabola" if table.shape == "parabola" else "straight"
     if shape == "parabola" and len(x) % 2 == 0:
@@ -41,16 +41,20 @@ def build_profile(
     for height in _heights(x, y, shape):
         if not in_concrete(outline, height, diameter, table.count, spot, "profile", what):
             return None
-    return Profile(x, y, "parabola" if shape == "parabola" else "straight")
+    return Profile(x, y, "parabola" if shape == "parabola" else "straight") if run else None
 
 
-def _reaches(x: tuple[float, ...], spot: Spot, run: tuple[float, float]) -> bool:
-    """Whether the points follow each other from one end of the tendon to the other."""
+def _ordered(x: tuple[float, ...], spot: Spot) -> bool:
     for i, (a, b) in enumerate(pairwise(x)):
         if b <= a:
             told = f"found {spot.show(b)} after {spot.show(a)}; let the points go from left to right."
             spot.faults.add((*spot.path, "profile", i + 1), told)
             return False
+    return True
+
+
+def _reaches(x: tuple[float, ...], spot: Spot, run: tuple[float, float]) -> bool:
+    """Whether the points go from one end of the tendon to the other, and not beyond."""
     if x[0] > run[0] + 1e-6 or x[-1] < run[1] - 1e-6:
         problem = f"but the tendon runs from {spot.show(run[0])} to {spot.show(run[1])}"
         spot.wrong("profile", problem, "let its points reach from end to end, or give from and to")

@@ -20,11 +20,23 @@ def build_section(table: tables.Section, spot: Spot) -> Outline | None:
     if len(spot.faults.found) > before:
         return None
     try:
-        return _MAKE[type(table)](table)
+        made = _MAKE[type(table)](table)
     except ValueError as error:
         key = "points" if isinstance(table, tables.Drawn) else "shape"
         spot.wrong(key, f"but {error}", "check the order and the coordinates of the points")
         return None
+    gap = _gap(made)
+    if gap is not None:
+        problem = f"but there is no concrete at {spot.show(gap)} above the soffit"
+        spot.wrong("points", problem, "leave some width at every height between soffit and top")
+        return None
+    return made
+
+
+def _gap(made: Outline) -> float | None:
+    """A height between soffit and top at which the section falls apart."""
+    inner = [float(y) for y in made.strips[1:, 0]] + [float(row[:2].mean()) for row in made.strips]
+    return next((y for y in inner if made.width(y) < 1e-6), None)
 
 
 def _flanged(table: Any, spot: Spot) -> None:
@@ -67,9 +79,7 @@ def _drawn(table: tables.Drawn, spot: Spot) -> None:
 def _bad_hole(spot: Spot, index: int, problem: str) -> None:
     holes = spot.inner("holes")
     where = (*holes.path, index)
-    spot.faults.add(
-        where, f"found a hole {problem}; keep every hole inside the outline and apart from the others."
-    )
+    spot.faults.add(where, f"found a hole {problem}; keep every hole inside the outline and apart from the others.")
 
 
 def _none(table: Any, spot: Spot) -> None:

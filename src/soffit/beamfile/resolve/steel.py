@@ -90,9 +90,7 @@ def _grade(name: str, spot: Spot, piece: Piece | None) -> Grade | None:
     values = f"tensile {spot.show(known.tensile, 'stress')}"
     if known.kind != "linear":
         values = f"yield {spot.show(known.yield_strength, 'stress')}, {values}"
-    spot.note(
-        f"Grade {known.name}: the specified values of the catalogue are taken as means ({values}){but}."
-    )
+    spot.note(f"Grade {known.name}: the specified values of the catalogue are taken as means ({values}){but}.")
     return known
 
 
@@ -130,9 +128,7 @@ def _yielding(table: SteelKeys, spot: Spot, known: Grade | None, usual: Default,
         return None
     if known is None and table.law is None and tensile > fy:
         how = "by the power formula of strand" if law == "strand" else "linearly"
-        spot.note(
-            f"{spot.name}: no law is given, so the steel is taken to harden {how} to its tensile strength."
-        )
+        spot.note(f"{spot.name}: no law is given, so the steel is taken to harden {how} to its tensile strength.")
     modulus = table.modulus or (known.modulus if known else None)
     if modulus is None:
         modulus = usual.modulus
@@ -140,9 +136,7 @@ def _yielding(table: SteelKeys, spot: Spot, known: Grade | None, usual: Default,
     strain = table.strain_at_max or (known.strain_at_max if known else None)
     if strain is None:
         strain = usual.strain_at_max
-        spot.note(
-            f"{spot.name}: the strain at the tensile strength is taken as {strain:g} (common practice)."
-        )
+        spot.note(f"{spot.name}: the strain at the tensile strength is taken as {strain:g} (common practice).")
     hardening = table.hardening_strain
     if hardening is None:
         hardening = known.hardening_strain if known else 0.0
@@ -155,16 +149,12 @@ def _tensile(fy: float, spot: Spot, known: Grade | None, law: str) -> float | No
         return known.tensile
     if known is not None:
         tensile = fy * known.tensile / known.yield_strength
-        spot.note(
-            f"{spot.name}: the tensile strength {tensile:.0f} MPa keeps the grade's ratio to the given yield."
-        )
+        spot.note(f"{spot.name}: the tensile strength {tensile:.0f} MPa keeps the grade's ratio to the given yield.")
         return tensile
     if law == "strand":
         spot.missing("tensile", "write the tensile strength of the strand or wire too, or its grade")
         return None
-    spot.note(
-        f"{spot.name}: only the yield strength is given, so the steel is elastic–plastic without hardening."
-    )
+    spot.note(f"{spot.name}: only the yield strength is given, so the steel is elastic–plastic without hardening.")
     return fy
 
 

@@ -9,30 +9,33 @@ from soffit.beamfile.resolve.anchors import build_anchor, find_thread
 from soffit.beamfile.resolve.bars import label
 from soffit.beamfile.resolve.extent import extent
 from soffit.beamfile.resolve.piece import Piece, build_piece
-from soffit.beamfile.resolve.prestress import build_stress
+from soffit.beamfile.resolve.prestress import WAYS, build_stress
 from soffit.beamfile.resolve.profile import build_profile
 from soffit.beamfile.resolve.steel import build_steel
 from soffit.beamfile.tables.tendons import TendonTable
-from soffit.member.beam import Surface, TendonGroup
+from soffit.member.beam import Anchor, Surface, TendonGroup
 from soffit.section.outline import Outline
 
 
-def build_tendons(
-    table: TendonTable, spot: Spot, outline: Outline | None, length: float | None
-) -> TendonGroup | None:
+def build_tendons(table: TendonTable, spot: Spot, outline: Outline | None, length: float | None) -> TendonGroup | None:
     piece = build_piece(table, spot, table.thread)
     steel = build_steel(table, spot, piece)
     sound = _keys_agree(table, spot, piece)
     run = extent(table, spot, length) if length is not None else None
     screw = find_thread(table, spot, piece)
-    if piece is None or steel is None or run is None:
+    if piece is None:
         return None
-    stressed = build_stress(table, spot, piece, steel, screw, run[1] - run[0])
     hole = max(piece.diameter, table.duct or 0.0)
     profile = build_profile(table, spot, outline, run, hole) if outline is not None else None
+    if steel is None:
+        return None
+    stressed = build_stress(table, spot, piece, steel, screw, run)
     post = table.when == "after curing"
     anchor = build_anchor(table, spot, piece, steel, screw) if post else None
-    if stressed is None or profile is None or not sound:
+    if stressed is None or profile is None or run is None or not sound:
+        return None
+    if anchor is not None and anchor.capacity < stressed[0] * piece.area:
+        _anchor_too_weak(table, spot, anchor)
         return None
     _note(table, spot)
     values: dict[str, Any] = {
@@ -61,6 +64,12 @@ def build_tendons(
         label=label(table.count, piece, steel),
         **values,
     )
+
+
+def _anchor_too_weak(table: TendonTable, spot: Spot, anchor: Anchor) -> None:
+    way = next(way for way in WAYS if getattr(table, way) is not None)
+    problem = f"but the anchor holds only {spot.show(anchor.capacity, 'force')}: {anchor.reason}"
+    spot.wrong(way, problem, "lower it, or choose a stronger anchor")
 
 
 Keys = tuple[Literal["duct", "friction", "wobble", "jacked_from"], ...]
@@ -97,9 +106,7 @@ def _pretensioned(table: TendonTable, spot: Spot) -> None:
             cure = 'leave it out, or write when = "after curing"'
             spot.wrong(key, "but a tendon stressed before casting has no duct", cure)
     if table.anchor is not None:
-        spot.note(
-            f"{spot.name}: the anchor is left out of account, for after release the bond holds the tendon."
-        )
+        spot.note(f"{spot.name}: the anchor is left out of account, for after release the bond holds the tendon.")
 
 
 def _note(table: TendonTable, spot: Spot) -> None:

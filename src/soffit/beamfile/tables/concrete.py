@@ -54,11 +54,9 @@ class ConcreteTable(Table):
         default=None,
         description="Strength class of the cement, rapid, normal or slow, for the gain with age; else N.",
     )
-    relative_humidity: Annotated[float, Number(0.0, 1.0, percent=True, bare=False, example=0.6)] | None = (
-        Field(
-            default=None,
-            description="Of the air around the beam, for creep and shrinkage; the life does not use it yet.",
-        )
+    relative_humidity: Annotated[float, Number(0.0, 1.0, percent=True, bare=False, example=0.6)] | None = Field(
+        default=None,
+        description="Of the air around the beam, for creep and shrinkage; the life does not use it yet.",
     )
     strength_at_transfer: Strength | None = Field(
         examples=["28 MPa", "4 ksi"],

@@ -18,18 +18,14 @@ from soffit.beamfile.tables.tendons import TendonTable
 class Head(Table):
     """The keys that stand at the top of the file, outside all tables."""
 
-    name: Annotated[str, Text(120)] = Field(
-        default="", description="What the beam is called; else the file's name."
-    )
+    name: Annotated[str, Text(120)] = Field(default="", description="What the beam is called; else the file's name.")
     about: Annotated[str, Text(5000, "two bars, third-point bending", lines=True)] = Field(
         default="", description="What the beam is for, in words."
     )
     units: Annotated[str, Choice(("SI", "US"))] | None = Field(
         default=None, description="Units in which results are shown; else those of most lengths in the file."
     )
-    self_weight: Annotated[bool, YesNo()] = Field(
-        default=True, description="Whether the beam's own weight acts on it."
-    )
+    self_weight: Annotated[bool, YesNo()] = Field(default=True, description="Whether the beam's own weight acts on it.")
 
 
 class Document(Head):

@@ -27,20 +27,18 @@ class SupportTable(Table):
     spans: Annotated[tuple[float, ...], Several(_SPAN, most=50, example=("5 m", "6 m"))] | None = Field(
         examples=[["5 m", "6 m"]], default=None, description="Spans of a continuous beam, from the left."
     )
-    overhangs: Annotated[tuple[float, ...], Several(_PLACE, 2, 2, single=True, example=("0.1 m", "0 m"))] = (
-        Field(
-            examples=["75 mm", ["0.1 m", "0 m"]],
-            default=(0.0,),
-            description="Lengths beyond the outer supports: one for both ends, or a list of left and right.",
-        )
+    overhangs: Annotated[tuple[float, ...], Several(_PLACE, 2, 2, single=True, example=("0.1 m", "0 m"))] = Field(
+        examples=["75 mm", ["0.1 m", "0 m"]],
+        default=(0.0,),
+        description="Lengths beyond the outer supports: one for both ends, or a list of left and right.",
     )
-    ends: Annotated[
-        tuple[str, ...], Several(Choice(("pinned", "fixed", "free")), least=2, most=2, single=True)
-    ] = Field(
-        examples=["fixed", ["fixed", "free"]],
-        default=("pinned",),
-        description="How the ends are held: one word for both, or a list of left and right; "
-        '["fixed", "free"] is a cantilever whose length is the span.',
+    ends: Annotated[tuple[str, ...], Several(Choice(("pinned", "fixed", "free")), least=2, most=2, single=True)] = (
+        Field(
+            examples=["fixed", ["fixed", "free"]],
+            default=("pinned",),
+            description="How the ends are held: one word for both, or a list of left and right; "
+            '["fixed", "free"] is a cantilever whose length is the span.',
+        )
     )
     bearing: Annotated[float, Quantity("length", high=20e3, zero=True)] = Field(
         examples=["50 mm", "6 in"], default=0.0, description="Length of the bearing plates along the beam."
@@ -55,9 +53,7 @@ class LoadTable(Table):
         default=None, description="Load per length over the whole beam."
     )
     point: Force | None = Field(default=None, description="Load at one point, with at.")
-    at: Place | None = Field(
-        default=None, description="Where the point load stands, from the left end of the beam."
-    )
+    at: Place | None = Field(default=None, description="Where the point load stands, from the left end of the beam.")
     patch: Annotated[float, Quantity("line load", high=1e5)] | None = Field(
         default=None, description="Load per length over a part of the beam, with from and to."
     )

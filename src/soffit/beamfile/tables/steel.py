@@ -41,9 +41,7 @@ class SteelKeys(Table):
         default=None,
         description="Tensile strength; equal to the yield strength where it is not given.",
     )
-    modulus: Modulus | None = Field(
-        default=None, description="Modulus of elasticity; else the grade's, or 200 GPa."
-    )
+    modulus: Modulus | None = Field(default=None, description="Modulus of elasticity; else the grade's, or 200 GPa.")
     strain_at_max: Annotated[float, Number(0.0, 1.0, above=True, percent=True, example=0.05)] | None = Field(
         default=None,
         description="Strain at the tensile strength, where it ruptures; else the grade's, or 0.05.",
@@ -92,9 +90,7 @@ class BarTable(PieceKeys):
         default=None,
         description="Clear cover from the face to the bar's own surface, in place of at.",
     )
-    face: Face | None = Field(
-        default=None, description="The face that cover is measured from; else the bottom."
-    )
+    face: Face | None = Field(default=None, description="The face that cover is measured from; else the bottom.")
     ends: Annotated[tuple[str, ...], Several(ENDS, least=2, most=2, single=True)] = Field(
         examples=["hook", ["hook", "straight"]],
         default=("straight",),

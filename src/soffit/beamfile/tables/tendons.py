@@ -94,9 +94,7 @@ class TendonTable(PieceKeys):
         default=None,
         description="Stress in the tendon; or force, torque or turns.",
     )
-    force: Force | None = Field(
-        examples=["110 kN", "25 kip"], default=None, description="Force in one tendon."
-    )
+    force: Force | None = Field(examples=["110 kN", "25 kip"], default=None, description="Force in one tendon.")
     torque: Annotated[float, Quantity("moment", high=1e9)] | None = Field(
         default=None,
         description="Torque on the nut of one rod; the force is torque / (nut_factor · diameter).",
