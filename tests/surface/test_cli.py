@@ -20,7 +20,7 @@ import synthetic_life
 from soffit import cli
 from soffit.errors import BeamFileError, PhysicsError
 from soffit.member.result import EVENTS, Life
-from soffit.show import batch, plainletters, story
+from soffit.show import batch, place, plainletters, story
 from soffit.show.comparetable import closing, compared
 from soffit.show.progress import Progress
 
@@ -196,10 +196,14 @@ class TestWronglyTyped:
                 assert err.startswith(f"{option} {folder}: ")
         assert (tmp_path / "file").read_text() == "mine"
 
-    @pytest.mark.skipif(not hasattr(os, "geteuid") or os.geteuid() == 0, reason="root may write anywhere")
-    def test_a_closed_folder(self, run: Run, tmp_path: Path) -> None:
-        (tmp_path / "closed").mkdir(mode=0o500)
-        assert "permission denied" in run("life", "bars.toml", "--json", "closed")[2]
+    def test_a_closed_folder(self, run: Run, monkeypatch: pytest.MonkeyPatch) -> None:
+        def closed(**_: object) -> None:
+            raise PermissionError(13, "Permission denied")
+
+        monkeypatch.setattr(place, "TemporaryDirectory", closed)
+        code, out, err = run("life", "bars.toml", "--json", "closed")
+        assert (code, out) == (2, "")
+        assert err == "--json closed: cannot write there (permission denied).\n"
 
 
 class TestWholeOrNotAtAll:
