@@ -56,7 +56,7 @@ def run(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], tmp
 
 def soffit(*tokens: str) -> subprocess.Popen[str]:
     """The installed command as a process (and a process group) of its own, on the real physics."""
-    command = [sys.executable, "-c", "import sys; from soffit.cli import main; sys.exit(main())", *tokens]
+    command = [sys.executable, "-m", "soffit", *tokens]
     return subprocess.Popen(
         command,
         stdout=subprocess.PIPE,
