@@ -162,6 +162,11 @@ ONE = [
     ('anchor = { kind = "nut", class = "8" }', 'anchor = "nut"', '24: tendons[1].anchor: found "nut", which is no table; write { kind = "nut", class = "8" } or { kind = "wedge", draw_in = "5 mm" }.'),
     ('anchor = { kind = "nut", class = "8" }', 'anchor = { kind = "wedge", draw_in = "-5 mm" }', '24: tendons[1].anchor.draw_in: found "-5 mm", which is negative; write a length such as "25 mm".'),
     ('anchor = { kind = "nut", class = "8" }', 'anchor = { kind = "nut", strength = "15 kN" }', '22: tendons[1].force: found "20 kN", but the anchor holds only 15 kN: measured capacity of the anchor; lower it, or choose a stronger anchor.'),
+    ('anchor = { kind = "nut", class = "8" }', 'anchor = { kind = "nut", class = "8", thread = "Q" }', '24: tendons[1].anchor.thread: found "Q", but no thread is called \'Q\'; write a name of the catalogue such as "M3", "M4", "M5", "M6", "M8".'),
+    ('anchor = { kind = "nut", class = "8" }', 'anchor = { kind = "nut", class = "88" }', '24: tendons[1].anchor.class: found "88", which is not in the catalogue; did you mean "8"?'),
+    ('thread = "M10"\ngrade = "8.8"', 'diameter = "10 mm"\nyield = "640 MPa"\ntensile = "800 MPa"', '25: tendons[1].anchor.thread: is missing; write thread = "M10", for the size of the tendon is no thread.'),
+    ('grade = "B500B"', 'law = "linear"\ntensile = "600 MPa"\nmodulus = "45 GPa"\nstrain_at_max = 0.05', '16: bars[1].strain_at_max: found 0.05, which contradicts tensile and modulus; leave it out, or give 0.0133.'),
+    ('grade = "B500B"', 'law = "linear"\nmodulus = "45 GPa"', '10: bars[1].tensile: is missing; write tensile = "600 MPa", at which it ruptures.'),
     # stirrups
     ('spacing = "75 mm"', 'spacing = "0 mm"', '28: stirrups[1].spacing: found "0 mm", which is zero; write a length such as "100 mm".'),
     ("legs = 2", "legs = 20", "27: stirrups[1].legs: found 20, but 20 of 6 mm do not fit in a web of 100 mm; use fewer or thinner legs."),
@@ -256,6 +261,30 @@ SHAPES = [
 def test_sections_that_cannot_be_cast(section: str, sentence: str) -> None:
     told = faults(f'[section]\n{section}\n[concrete]\nstrength = "30 MPa"\n[supports]\nspan = "5 m"\n')
     assert told == [f"b.toml:{sentence}"]
+
+
+def test_turns_need_a_thread() -> None:
+    plain = 'diameter = "10 mm"\nyield = "640 MPa"\ntensile = "800 MPa"'
+    text = changed('thread = "M10"\ngrade = "8.8"', plain).replace('force = "20 kN"', "turns = 1")
+    told = faults(text.replace('anchor = { kind = "nut", class = "8" }', ""))
+    assert told == [
+        'b.toml:23: tendons[1].turns: found 1, but the tendon has no thread; give its thread, such as thread = "M10".'
+    ]
+
+
+def test_a_bar_where_a_hole_leaves_no_room() -> None:
+    ring = (
+        '[section]\nshape = "outline"\npoints = [["0 mm", "0 mm"], ["200 mm", "0 mm"], ["200 mm", "200 mm"], ["0 mm", "200 mm"]]\n'
+        'holes = [[["1 mm", "50 mm"], ["199 mm", "50 mm"], ["199 mm", "150 mm"], ["1 mm", "150 mm"]]]\n'
+    )
+    told = faults(
+        f'{ring}[concrete]\nstrength = "30 MPa"\n[supports]\nspan = "5 m"\n'
+        '[[bars]]\ncount = 1\nsize = "10"\ngrade = "B500B"\nat = "100 mm from bottom"\n'
+    )
+    assert told == [
+        'b.toml:13: bars[1].at: found "100 mm from bottom", but the bar needs 10 mm and the section is 2 mm wide there; '
+        "use fewer or thinner ones, or another height."
+    ]
 
 
 def test_all_faults_at_once_in_the_order_of_the_file() -> None:

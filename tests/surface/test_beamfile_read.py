@@ -179,6 +179,21 @@ def test_fibre_reinforced_polymer_is_linear_to_rupture() -> None:
     assert made.bars[0].diameter == pytest.approx((4 * 200 / pi) ** 0.5)
 
 
+def test_fibre_reinforced_polymer_by_its_rupture_strain() -> None:
+    made = beam(
+        '[[bars]]\ncount = 2\ndiameter = "16 mm"\ntensile = "600 MPa"\nstrain_at_max = "1.5 %"\nlaw = "linear"\nat = "40 mm from bottom"'
+    )
+    assert made.bars[0].steel.modulus == pytest.approx(40e3)
+
+
+def test_a_wedge_without_efficiency_holds_what_the_standard_asks() -> None:
+    made = beam(TENDON + 'size = "12.5 strand"\ngrade = "Y1860S7"\nstress = "1200 MPa"\nanchor = { kind = "wedge" }')
+    anchor = made.tendons[0].anchor
+    assert anchor is not None
+    assert anchor.capacity == pytest.approx(0.95 * 1860 * 93)
+    assert any("0.95" in note for note in made.notes)
+
+
 def test_a_threaded_rod_as_a_bar_has_its_stress_area() -> None:
     made = beam('[[bars]]\ncount = 1\nsize = "M10"\ngrade = "8.8"\nat = "40 mm from bottom"')
     bar = made.bars[0]
