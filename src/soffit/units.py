@@ -284,14 +284,10 @@ def _number(text: object, plain: str, kind: Dimension) -> tuple[Fraction, str]:
         raise UnitError(text, "which does not begin with a number", _cure(kind))
     rest = re.sub(r"^1/", "/", plain[found.end() :].strip())
     if re.match(r"[,_.0-9]|[eE][+-]?[0-9]", rest):
-        raise UnitError(
-            text, "whose number cannot be read", 'write numbers like "1500", "1.5", "1e3" or "1 1/2"'
-        )
+        raise UnitError(text, "whose number cannot be read", 'write numbers like "1500", "1.5", "1e3" or "1 1/2"')
     if found["bottom"] and int(found["bottom"]) == 0:
         raise UnitError(text, "which divides by zero", _cure(kind))
-    number = (
-        Fraction(int(found["top"]), int(found["bottom"])) if found["bottom"] else Fraction(found["decimal"])
-    )
+    number = Fraction(int(found["top"]), int(found["bottom"])) if found["bottom"] else Fraction(found["decimal"])
     number += int(found["whole"] or 0)
     return (-number if found["sign"] == "-" else number), rest
 
@@ -344,9 +340,7 @@ def _name(powers: Powers) -> str:
         return "a mass"
     if powers == WEIGHT:
         return "a weight per volume"
-    return next(
-        (kind.article for kind in DIMENSIONS.values() if kind.powers == powers), "another kind of quantity"
-    )
+    return next((kind.article for kind in DIMENSIONS.values() if kind.powers == powers), "another kind of quantity")
 
 
 def _cure(kind: Dimension) -> str:
