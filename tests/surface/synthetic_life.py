@@ -106,15 +106,11 @@ def _beyond(x: np.ndarray, held: np.ndarray, at: np.ndarray) -> np.ndarray:
     return tilt * np.where(x < held[0], x - held[0], np.where(x > held[1], x - held[1], 0.0))
 
 
-def _sections(
-    beam: Beam, s: Shape, moments: dict[str, float], x: float, loads: dict[str, float]
-) -> list[SectionState]:
+def _sections(beam: Beam, s: Shape, moments: dict[str, float], x: float, loads: dict[str, float]) -> list[SectionState]:
     d = beam.outline.depth
     y = np.linspace(0, d, 61)
     layers = [(g.y, g.area, False, 0.0) for g in beam.bars]
-    layers += [
-        (float(np.interp(x, g.profile.x, g.profile.y)), g.area, True, g.stress / 196000) for g in beam.tendons
-    ]
+    layers += [(float(np.interp(x, g.profile.x, g.profile.y)), g.area, True, g.stress / 196000) for g in beam.tendons]
     layers.sort()
     states = []
     for name, moment in moments.items():
@@ -179,14 +175,10 @@ def make(beam: Beam, mode: str = "tension-controlled flexure", steps: int = 60, 
         i = min(i, len(load) - 1)
         m, w = moment[i, critical], width[i].max()
         note = "the first crack opens at the soffit" if name == "first crack" else ""
-        return Event(
-            name, p, float(m), float(x[critical]), float(at_gauge[i]), float(w) if w else None, note, i
-        )
+        return Event(name, p, float(m), float(x[critical]), float(at_gauge[i]), float(w) if w else None, note, i)
 
     events = (
-        [Event("transfer", 0.0, float(s.dead[critical]), float(x[critical]), 0.0, None, "", 0)]
-        if beam.tendons
-        else []
+        [Event("transfer", 0.0, float(s.dead[critical]), float(x[critical]), 0.0, None, "", 0)] if beam.tendons else []
     )
     events += [event(name, max(p, 0.0)) for name, p in order]
     events.append(event("collapse", float(load[-1]), len(load) - 1))
@@ -298,12 +290,8 @@ def many_events(count: int = 20) -> Life:
         )
         for i, j in enumerate(steps)
     )  # fmt: skip
-    name = (
-        "Bench beam B, recast after the first of its kind was dropped on the way from the tank to the press"
-    )
-    return replace(
-        life, name=name, beam=replace(life.beam, name=name, about=life.beam.about * 4), events=events
-    )
+    name = "Bench beam B, recast after the first of its kind was dropped on the way from the tank to the press"
+    return replace(life, name=name, beam=replace(life.beam, name=name, about=life.beam.about * 4), events=events)
 
 
 ALL = {

@@ -181,9 +181,7 @@ def test_the_beam_is_drawn_to_scale() -> None:
     assert long / deep == pytest.approx(life.beam.length / life.beam.outline.depth)
     middle = life.beam.length / 2
     sag = float(np.interp(middle, life.stations.x, life.stations.deflection[life.peak.step]))
-    assert float(view.down(middle, 0.0) - level.down(middle, 0.0)) * 125.0 == pytest.approx(
-        view.sag_times * sag
-    )
+    assert float(view.down(middle, 0.0) - level.down(middle, 0.0)) * 125.0 == pytest.approx(view.sag_times * sag)
 
 
 def test_exaggeration_does_not_change_along_a_life() -> None:
@@ -240,8 +238,7 @@ SHAPES = {
 def test_steel_is_drawn_inside_the_concrete(shape: str, count: int) -> None:
     of = SHAPES[shape]
     groups = tuple(
-        BarGroup(count, 16, count * 201.0, y, beams.BAR, 0, 1250)
-        for y in (50.0, of.depth / 2, of.depth - 50.0)
+        BarGroup(count, 16, count * 201.0, y, beams.BAR, 0, 1250) for y in (50.0, of.depth / 2, of.depth - 50.0)
     )
     placed = spots(replace(beams.BENCH, outline=of, bars=groups), 600.0)
     assert len(placed) == 3 * count

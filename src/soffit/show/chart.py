@@ -35,9 +35,7 @@ class Chart:
         return self.left + self.width * (np.asarray(x, dtype=float) - self.x_low) / (self.x_high - self.x_low)
 
     def down(self, y: Array | float) -> Array:
-        return self.top + self.height * (self.y_high - np.asarray(y, dtype=float)) / (
-            self.y_high - self.y_low
-        )
+        return self.top + self.height * (self.y_high - np.asarray(y, dtype=float)) / (self.y_high - self.y_low)
 
     def inside(self, x: float, y: float) -> tuple[float, float]:
         """Panel position of a point, moved to the edge where it lies beyond it."""
@@ -87,15 +85,11 @@ def draw_axes(axes: Axes, chart: Chart, x_words: str, y_words: str, empty: bool 
     )  # fmt: skip
     plain = look.style(look.SMALL, look.FAINT)
     zero = [(0.0, "0")] if empty else None
-    for value, words in zero or _labelled(
-        ticks(chart.x_low, chart.x_high, min(max(int(chart.width / 14), 2), 8))
-    ):
+    for value, words in zero or _labelled(ticks(chart.x_low, chart.x_high, min(max(int(chart.width / 14), 2), 8))):
         x = float(chart.across(value))
         axes.plot([x, x], [bottom, bottom + 0.8], color=look.FAINT, lw=look.THIN, zorder=2)
         axes.text(x, bottom + 3.4, words, ha="center", va="baseline", **plain)
-    for value, words in zero or _labelled(
-        ticks(chart.y_low, chart.y_high, min(max(int(chart.height / 10), 2), 8))
-    ):
+    for value, words in zero or _labelled(ticks(chart.y_low, chart.y_high, min(max(int(chart.height / 10), 2), 8))):
         y = float(chart.down(value))
         if value > chart.y_low:
             axes.plot(

@@ -97,9 +97,7 @@ def _icons(paper: Paper, lines: Sequence[Line], top: float, height: float) -> No
         draw_beam(paper.sheet, view, line.life, line.life.peak.step)
         draw_supports(paper.sheet, view, beams[i], 0.7)
         soffit = middle + deep[i] / sections[i] / 2
-        draw_section(
-            paper.sheet, beams[i], line.life.critical, MARGIN + ICONS - 12.0, soffit, sections[i], look.MEDIUM
-        )
+        draw_section(paper.sheet, beams[i], line.life.critical, MARGIN + ICONS - 12.0, soffit, sections[i], look.MEDIUM)
     to = [f"1 : {s[0]:g} on A4" if len(set(s)) == 1 else "each to its own scale" for s in (scales, sections)]
     note = f"Each at its peak. Beams {to[0]}, sections {to[1]}; "
     note += f"deflection {times(sag)}, crack width {times(crack)}"
@@ -149,9 +147,7 @@ def _table(paper: Paper, lines: Sequence[Line], top: float, units: Units) -> Non
         for words, x in zip(cells, RIGHTS, strict=True):
             paper.text(MARGIN + x, y, words, look.TEXT, ha="right")
         color = look.FAILS if line.life.failure.brittle else look.INK
-        for words, x, room in zip(
-            (line.life.failure.mode, line.life.warning.word), LEFTS, (42.0, 29.0), strict=True
-        ):
+        for words, x, room in zip((line.life.failure.mode, line.life.warning.word), LEFTS, (42.0, 29.0), strict=True):
             paper.text(MARGIN + x, y, look.clip(words, room, look.TEXT), look.TEXT, color=color)
 
 
@@ -165,9 +161,7 @@ def _heads(paper: Paper, y: float, units: Units) -> None:
     for words, x in zip(heads, RIGHTS, strict=True):
         paper.text(MARGIN + x, y, words, look.SMALL, color=look.FAINT, ha="right")
     for mark, words, x in zip(MARKS, heads, RIGHTS, strict=False):
-        draw_mark(
-            paper.sheet, mark, MARGIN + x - look.width(words, look.SMALL) - 2.0, y - 0.8, look.FAINT, 4.0
-        )
+        draw_mark(paper.sheet, mark, MARGIN + x - look.width(words, look.SMALL) - 2.0, y - 0.8, look.FAINT, 4.0)
     for words, x in zip(("fails by", "warning"), LEFTS, strict=True):
         paper.text(MARGIN + x, y, words, look.SMALL, color=look.FAINT)
 

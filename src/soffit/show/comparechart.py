@@ -91,9 +91,7 @@ class Line:
     look: Look
 
 
-def draw_charts(
-    axes: Axes, lines: Sequence[Line], box: tuple[float, float, float, float], units: Units
-) -> None:
+def draw_charts(axes: Axes, lines: Sequence[Line], box: tuple[float, float, float, float], units: Units) -> None:
     """The whole lives, and to the left their beginning at a larger scale where it would else be lost.
 
     ``box`` is left, top, width and height in mm of the panel."""
@@ -174,9 +172,7 @@ def short_names(names: Sequence[str]) -> list[str]:
     return short if all(short) else list(names)
 
 
-def _name(
-    axes: Axes, line: Line, name: str, path: tuple[Array, Array], ground: Ground, chart: Chart, at: str
-) -> None:
+def _name(axes: Axes, line: Line, name: str, path: tuple[Array, Array], ground: Ground, chart: Chart, at: str) -> None:
     """The curve's name near its event ``at``; a thin line leads to it where it stands away."""
     size = look.TEXT if at == "peak" else look.SMALL
     event = next((e for e in line.life.events if e.event == at), line.life.peak)

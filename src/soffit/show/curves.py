@@ -65,9 +65,7 @@ def _capacity(axes: Axes, life: Life, chart: Chart, ground: Ground, units: Units
     ground.taken.append((ends[1] - look.width(words, look.SMALL), y - 3, ends[1], y))
 
 
-def _events(
-    axes: Axes, life: Life, step: int, now: int | None, chart: Chart, ground: Ground, units: Units
-) -> None:
+def _events(axes: Axes, life: Life, step: int, now: int | None, chart: Chart, ground: Ground, units: Units) -> None:
     size = 2 * marks.RADIUS
     at = []
     for event in life.events:

@@ -51,9 +51,7 @@ def _zero(low: float, high: float, left: float, room: float) -> tuple[float, flo
     return left - low * size, size
 
 
-def _fill(
-    axes: Axes, zero: float, size: float, heights: NDArray[np.float64], values: NDArray[np.float64]
-) -> None:
+def _fill(axes: Axes, zero: float, size: float, heights: NDArray[np.float64], values: NDArray[np.float64]) -> None:
     """Compression to the left in blue, tension to the right in orange, with an outline in ink."""
     across = zero + size * values
     # the two fills differ in lightness too, for print in grey
@@ -61,9 +59,7 @@ def _fill(
         part = np.where(sign * values > 0, across, zero)
         axes.fill_betweenx(heights, zero, part, color=color, alpha=alpha, lw=0, zorder=2)
     axes.plot(across, heights, color=look.INK, lw=look.MEDIUM, zorder=4, solid_joinstyle="round")
-    axes.plot(
-        [zero, zero], [heights.min() - 0.8, heights.max() + 0.8], color=look.INK, lw=look.THIN, zorder=3
-    )
+    axes.plot([zero, zero], [heights.min() - 0.8, heights.max() + 0.8], color=look.INK, lw=look.THIN, zorder=3)
 
 
 def _color(value: float) -> str:
@@ -105,9 +101,7 @@ def _stress(
     _stress_words(axes, state, left + room / 2, heights.min() - 1.4, soffit + 3.4, units)
 
 
-def _stress_words(
-    axes: Axes, state: SectionState, x: float, above: float, below: float, units: Units
-) -> None:
+def _stress_words(axes: Axes, state: SectionState, x: float, above: float, below: float, units: Units) -> None:
     """Greatest compression of the concrete at its face; at the other face the greatest tension of the steel,
     or of the concrete where there is no steel in tension."""
     top_compressed = state.strain[-1] <= state.strain[0]

@@ -74,9 +74,7 @@ def _stirrups(axes: Axes, view: View, beam: Beam) -> None:
         weight = min(max(zone.diameter / view.scale * look.POINTS_A_MM, look.THIN), look.MEDIUM)
         close = zone.spacing / view.scale < 2.0
         axes.add_collection(
-            LineCollection(
-                lines, colors=look.BAR, linewidths=weight, alpha=0.3 if close else 0.55, zorder=2.5
-            )
+            LineCollection(lines, colors=look.BAR, linewidths=weight, alpha=0.3 if close else 0.55, zorder=2.5)
         )
 
 
@@ -92,15 +90,11 @@ def _bars(axes: Axes, view: View, beam: Beam, bars: BarGroup) -> None:
     low = max(bars.x_from, short) if bars.end_left != "straight" else bars.x_from
     high = min(bars.x_to, beam.length - short) if bars.end_right != "straight" else bars.x_to
     x = np.linspace(low, high, 121)
-    axes.plot(
-        view.across(x), view.down(x, bars.y), color=look.BAR, lw=weight, solid_capstyle="butt", zorder=3
-    )
+    axes.plot(view.across(x), view.down(x, bars.y), color=look.BAR, lw=weight, solid_capstyle="butt", zorder=3)
     for end, kind, inward in ((low, bars.end_left, 1), (high, bars.end_right, -1)):
         x0, y0 = float(view.across(end)), float(view.down(end, bars.y))
         if kind == "hook":
-            up = max(6 * bars.diameter / view.scale, SHORTEST_HOOK) * (
-                1 if bars.y < beam.outline.depth / 2 else -1
-            )
+            up = max(6 * bars.diameter / view.scale, SHORTEST_HOOK) * (1 if bars.y < beam.outline.depth / 2 else -1)
             axes.plot([x0, x0], [y0, y0 - up], color=look.BAR, lw=weight, solid_capstyle="butt", zorder=3)
         elif kind == "welded plate":
             tall = max(4 * bars.diameter / view.scale, SHORTEST_HOOK)
@@ -124,9 +118,7 @@ def _tendons(axes: Axes, view: View, tendons: TendonGroup, thickest: float) -> N
     x = np.linspace(tendons.x_from, tendons.x_to, 241)
     y = tendon_height(tendons.profile, x)
     weight = min(_weight(tendons.diameter, view), thickest)
-    axes.plot(
-        view.across(x), view.down(x, y), color=look.TENDON, lw=weight, solid_capstyle="butt", zorder=3.5
-    )
+    axes.plot(view.across(x), view.down(x, y), color=look.TENDON, lw=weight, solid_capstyle="butt", zorder=3.5)
     if tendons.duct / view.scale > NARROWEST_DUCT:
         for side in (-0.5, 0.5):
             axes.plot(
@@ -140,9 +132,7 @@ def _tendons(axes: Axes, view: View, tendons: TendonGroup, thickest: float) -> N
             _anchor(axes, view, tendons, kind, end, height, way)
 
 
-def _anchor(
-    axes: Axes, view: View, tendons: TendonGroup, kind: str, end: float, height: float, way: int
-) -> None:
+def _anchor(axes: Axes, view: View, tendons: TendonGroup, kind: str, end: float, height: float, way: int) -> None:
     """A bearing plate outside the concrete, then a nut with the rod's end through it, or a wedge head."""
     from matplotlib.patches import Polygon, Rectangle
 

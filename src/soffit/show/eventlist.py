@@ -48,14 +48,7 @@ def draw_events(
         color = look.FAINT if time == "future" else look.INK
         weight = "semibold" if time == "now" else "normal"
         marks.number(axes, left + marks.RADIUS, y, i + 1, time)
-        room = (
-            rights[0]
-            - left
-            - 2 * marks.RADIUS
-            - 1.2
-            - max(look.width(t, look.SMALL) for t in columns[0][2])
-            - 1
-        )
+        room = rights[0] - left - 2 * marks.RADIUS - 1.2 - max(look.width(t, look.SMALL) for t in columns[0][2]) - 1
         name = look.clip(event.event, room, look.SMALL, weight)
         axes.text(left + 2 * marks.RADIUS + 1.2, y + 0.8, name, **look.style(look.SMALL, color, weight))
         for (_, _, texts), x in zip(columns, rights, strict=True):

@@ -60,10 +60,10 @@ def _crushed(axes: Axes, view: View, life: Life) -> None:
     depth = life.beam.outline.depth
     face, way = (depth, -1.0) if _sagging(life) else (0.0, 1.0)
     half = max(0.22 * depth, 1.5 * view.scale)
-    across = np.linspace(-0.8, 0.8, max(int(1.6 * half / view.scale / 1.3), 3))
+    across = np.linspace(-0.8, 0.8, max(int(1.35 * half / view.scale), 3))
     for share in across:
         x = float(np.clip(life.failure.x + share * half, 0, life.beam.length))
-        tall = 0.42 * half * np.sqrt(1 - share**2)
+        tall = max(0.42 * half, 2.0 * view.scale) * np.sqrt(1 - share**2)
         mid = float(view.across(x))
         top, low = float(view.down(x, face)), float(view.down(x, face + way * tall))
         axes.plot([mid, mid + 0.35, mid - 0.2, mid + 0.15], np.linspace(top, low, 4), color=look.FAILS,

@@ -159,9 +159,7 @@ def _points(axes: Axes, view: View, beam: Beam, points: list[tuple[float, str, s
         tip = float(view.down(x, beam.outline.depth))
         heavy = case not in ("dead", "idle press")
         if case.endswith("press"):
-            axes.add_patch(
-                Rectangle((at - plate / 2, tip - 0.8), plate, 0.8, fc=look.FAINT, ec="none", zorder=6)
-            )
+            axes.add_patch(Rectangle((at - plate / 2, tip - 0.8), plate, 0.8, fc=look.FAINT, ec="none", zorder=6))
             tip -= 0.8
         marks.arrow(
             axes,

@@ -117,9 +117,7 @@ def wrap(text: str, room: float, size: float = TEXT, weight: str = "normal") -> 
         if line:
             lines.append(line)
         while width(word, size, weight) > room and len(word) > 1:
-            cut = max(
-                next((n for n in range(len(word), 0, -1) if width(word[:n], size, weight) <= room), 1), 1
-            )
+            cut = max(next((n for n in range(len(word), 0, -1) if width(word[:n], size, weight) <= room), 1), 1)
             lines.append(word[:cut])
             word = word[cut:]
         line = word

@@ -75,9 +75,7 @@ def dimensions(axes: Axes, places: Sequence[float], y: float, texts: Sequence[st
         axes.plot([x - 0.7, x + 0.7], [y + 0.7, y - 0.7], color=look.FAINT, lw=look.THIN, zorder=3)
     for a, b, text in stretches:
         if b - a >= look.width(text, look.SMALL) + 1:
-            axes.text(
-                (a + b) / 2, y - 0.9, text, ha="center", va="baseline", **look.style(look.SMALL, look.FAINT)
-            )
+            axes.text((a + b) / 2, y - 0.9, text, ha="center", va="baseline", **look.style(look.SMALL, look.FAINT))
 
 
 def upright_dimension(axes: Axes, x: float, y_top: float, y_bottom: float, text: str) -> None:
@@ -87,18 +85,12 @@ def upright_dimension(axes: Axes, x: float, y_top: float, y_bottom: float, text:
         axes.plot([x - 0.7, x + 0.7], [y + 0.7, y - 0.7], color=look.FAINT, lw=look.THIN, zorder=3)
     middle = (y_top + y_bottom) / 2
     if abs(y_bottom - y_top) >= look.width(text, look.SMALL) + 1:
-        axes.text(
-            x - 0.9, middle, text, ha="right", va="center", rotation=90, **look.style(look.SMALL, look.FAINT)
-        )
+        axes.text(x - 0.9, middle, text, ha="right", va="center", rotation=90, **look.style(look.SMALL, look.FAINT))
     else:
-        axes.text(
-            x - 1.5, middle + 0.8, text, ha="right", va="baseline", **look.style(look.SMALL, look.FAINT)
-        )
+        axes.text(x - 1.5, middle + 0.8, text, ha="right", va="baseline", **look.style(look.SMALL, look.FAINT))
 
 
 def cross(axes: Axes, x: float, y: float, size: float = 1.5) -> None:
     """The place where something fails; a word always stands with it."""
     for way in (1, -1):
-        axes.plot(
-            [x - size, x + size], [y - way * size, y + way * size], color=look.FAILS, lw=look.HEAVY, zorder=7
-        )
+        axes.plot([x - size, x + size], [y - way * size, y + way * size], color=look.FAILS, lw=look.HEAVY, zorder=7)

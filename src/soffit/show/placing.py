@@ -26,18 +26,14 @@ class Ground:
     """Points of what is drawn already, shape (n, 2), close enough together to be tested as points."""
     taken: list[Box] = field(default_factory=list)
 
-    def keep_clear(
-        self, x: Sequence[float] | NDArray[np.float64], y: Sequence[float] | NDArray[np.float64]
-    ) -> None:
+    def keep_clear(self, x: Sequence[float] | NDArray[np.float64], y: Sequence[float] | NDArray[np.float64]) -> None:
         """A line drawn through these points. It is filled up with points half a mm apart."""
         points = np.column_stack([np.asarray(x, dtype=float), np.asarray(y, dtype=float)])
         inside = _along(points)
         if len(inside):
             self.lines.append(inside)
 
-    def place(
-        self, x: float, y: float, width: float, height: float, reach: float = 24.0
-    ) -> tuple[float, float]:
+    def place(self, x: float, y: float, width: float, height: float, reach: float = 24.0) -> tuple[float, float]:
         """The middle of a free box near (x, y): the cheapest of many tried, counting distance and what it
         covers.
         """
@@ -66,12 +62,7 @@ class Ground:
             if left < c and a < right and top < d and b < bottom:
                 cost += 100
         for points in self.lines:
-            inside = (
-                (points[:, 0] > left)
-                & (points[:, 0] < right)
-                & (points[:, 1] > top)
-                & (points[:, 1] < bottom)
-            )
+            inside = (points[:, 0] > left) & (points[:, 0] < right) & (points[:, 1] > top) & (points[:, 1] < bottom)
             cost += 4.0 * int(inside.sum())
         return cost
 

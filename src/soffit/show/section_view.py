@@ -113,8 +113,8 @@ def steel_words(beam: Beam, x: float) -> list[tuple[float, str, str]]:
     for (tendon, index), rows in seen.items():
         label = (beam.tendons[index] if tendon else beam.bars[index]).label
         what = re.sub(r"^\d+\s*×\s*", "", label) or ("tendons" if tendon else "bars")
-        near_top = rows[0].y > beam.outline.depth / 2
-        key = (tendon, f"{what}\n{near_top}")
+        third = int(3 * rows[0].y / beam.outline.depth)
+        key = (tendon, f"{what}\n{third}")
         groups.setdefault(key, []).append((len(rows), rows[0].y))
     words = []
     for (tendon, what), rows_of in groups.items():
@@ -136,9 +136,7 @@ def draw_words(
     line = 1.25 * look.SMALL / look.POINTS_A_MM
     blocks = [(y, look.wrap(text, room[1], look.SMALL), color) for y, text, color in words]
     top = soffit - beam.outline.depth / scale
-    tops = _stacked(
-        [soffit - y / scale for y, _, _ in blocks], [line * len(b[1]) for b in blocks], top, soffit
-    )
+    tops = _stacked([soffit - y / scale for y, _, _ in blocks], [line * len(b[1]) for b in blocks], top, soffit)
     for (_, lines, color), y in zip(blocks, tops, strict=True):
         for i, text in enumerate(lines):
             axes.text(room[0], y + line * (i + 0.75), text, va="baseline", **look.style(look.SMALL, color))

@@ -214,9 +214,7 @@ def _drawing_notes(view: View, pattern: Pattern) -> str:
     notes = [f"scale 1 : {scale.rstrip('0').rstrip('.') if '.' in scale else scale} on A4"]
     notes.append(f"deflection {times(view.sag_times)}" if view.sag_times > 1 else "deflection to scale")
     if pattern.cracks:
-        notes.append(
-            f"crack width {times(view.crack_times)}" if view.crack_times > 1 else "crack width to scale"
-        )
+        notes.append(f"crack width {times(view.crack_times)}" if view.crack_times > 1 else "crack width to scale")
         notes.append(pattern.note)
     return " · ".join(notes)
 
@@ -304,9 +302,7 @@ def _states(
         named = state.event in numbers
         if named:
             marks.number(paper.sheet, x + marks.RADIUS, top - 0.9, numbers[state.event])
-        paper.text(
-            x + (2 * marks.RADIUS + 1 if named else 0), top, state.event, look.SMALL, weight="semibold"
-        )
+        paper.text(x + (2 * marks.RADIUS + 1 if named else 0), top, state.event, look.SMALL, weight="semibold")
         paper.text(x, top + 3.6, quantity(state.moment, "moment", units), look.FINE, color=look.FAINT)
         for words, share in (("strain", 0.21), ("stress", 0.74)):
             paper.text(x + share * width, below, words, look.FINE, color=look.FAINT, ha="center")

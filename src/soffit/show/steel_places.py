@@ -34,9 +34,7 @@ def spots(beam: Beam, x: float) -> list[Spot]:
     equal edge distances at the sides and at the nearer face; this is for drawing, as bending does not ask
     for it.
     """
-    found = [
-        (g.y, g.count, g.diameter, False, 0.0, i) for i, g in enumerate(beam.bars) if g.x_from <= x <= g.x_to
-    ] + [
+    found = [(g.y, g.count, g.diameter, False, 0.0, i) for i, g in enumerate(beam.bars) if g.x_from <= x <= g.x_to] + [
         (float(tendon_height(g.profile, np.array([x]))[0]), g.count, g.diameter, True, g.duct, i)
         for i, g in enumerate(beam.tendons)
         if g.x_from <= x <= g.x_to
@@ -48,10 +46,12 @@ def spots(beam: Beam, x: float) -> list[Spot]:
             rows[-1].append(item)
         else:
             rows.append([item])
-    return [spot for row in rows for spot in _row(beam.outline, row)]
+    depth = beam.outline.depth
+    edge = min((min(item[0], depth - item[0]) for row in rows for item in row), default=0.0)
+    return [spot for row in rows for spot in _row(beam.outline, row, edge)]
 
 
-def _row(outline: Outline, row: list[tuple[float, int, float, bool, float, int]]) -> list[Spot]:
+def _row(outline: Outline, row: list[tuple[float, int, float, bool, float, int]], edge: float) -> list[Spot]:
     """The items of one row in mirror order: pairs outside, odd ones towards the middle."""
     side: list[int] = []
     middle: list[int] = []
@@ -61,18 +61,14 @@ def _row(outline: Outline, row: list[tuple[float, int, float, bool, float, int]]
     order = side + middle + side[::-1]
     y = float(np.mean([item[0] for item in row]))
     diameter = max(max(item[2], item[4]) for item in row)
-    places = _spread(outline, y, diameter, len(order))
-    return [
-        Spot(x, row[i][0], row[i][2], row[i][3], row[i][4], row[i][5])
-        for x, i in zip(places, order, strict=True)
-    ]
+    places = _spread(outline, y, diameter, len(order), edge)
+    return [Spot(x, row[i][0], row[i][2], row[i][3], row[i][4], row[i][5]) for x, i in zip(places, order, strict=True)]
 
 
-def _spread(outline: Outline, y: float, diameter: float, count: int) -> list[float]:
+def _spread(outline: Outline, y: float, diameter: float, count: int, edge: float) -> list[float]:
     pieces = chords(outline, y)
     if not pieces:
         return [0.0] * count
-    edge = min(y, outline.depth - y)
     web = chords(outline, outline.depth / 2)
     if len(pieces) == len(web) == 1 and count > 1:
         wide, narrow = (piece[0][1] - piece[0][0] for piece in (pieces, web))
@@ -108,17 +104,38 @@ def stirrup_lines(beam: Beam, zone: StirrupZone, x: float) -> list[list[Point]]:
     near the top the cover is the same there. (The beam file gives no cover of stirrups.)
     """
     low, high = stirrup_heights(beam, zone, x)
+    depth = beam.outline.depth
     if beam.outline.shape == "circle":
-        centre, radius = beam.outline.depth / 2, beam.outline.depth / 2 - low
-        turn = np.linspace(0, 2 * np.pi, 73)
-        return [[(float(radius * np.cos(t)), float(centre + radius * np.sin(t))) for t in turn]]
+        return [_hoop(beam, zone, x, depth / 2 - low)]
+    webs = chords(beam.outline, depth / 2)
+    if len(webs) > 1:
+        return [line for web in webs for line in _in_web(web, low, high, zone.legs >= 2 * len(webs))]
     narrow = [_outer(beam.outline, y) for y in np.linspace(low, high, 24)]
     left, right = max(a for a, _ in narrow) + low, min(b for _, b in narrow) - low
     if right <= left:
         left = right = (left + right) / 2
-    loop = [(left, low), (right, low), (right, high), (left, high), (left, low)]
     inner = [left + (right - left) * i / (zone.legs - 1) for i in range(1, zone.legs - 1)]
-    return [loop, *([(leg, low), (leg, high)] for leg in inner)]
+    return [_loop(left, right, low, high), *([(leg, low), (leg, high)] for leg in inner)]
+
+
+def _loop(left: float, right: float, low: float, high: float) -> list[Point]:
+    return [(left, low), (right, low), (right, high), (left, high), (left, low)]
+
+
+def _in_web(web: tuple[float, float], low: float, high: float, closed: bool) -> list[list[Point]]:
+    """The stirrup of one web of a box: a loop, or a single leg where there are fewer legs than that takes."""
+    a, b = web
+    inset = min(low, 0.25 * (b - a))
+    return [_loop(a + inset, b - inset, low, high) if closed else [((a + b) / 2, low), ((a + b) / 2, high)]]
+
+
+def _hoop(beam: Beam, zone: StirrupZone, x: float, usual: float) -> list[Point]:
+    """A ring around all bars."""
+    centre = beam.outline.depth / 2
+    held = [float(np.hypot(s.x, s.y - centre)) + s.diameter / 2 for s in spots(beam, x) if not s.duct]
+    radius = min(max(held, default=usual) + zone.diameter / 2, centre - zone.diameter / 2)
+    turn = np.linspace(0, 2 * np.pi, 73)
+    return [(float(radius * np.cos(t)), float(centre + radius * np.sin(t))) for t in turn]
 
 
 def stirrup_heights(beam: Beam, zone: StirrupZone, x: float) -> tuple[float, float]:

@@ -78,13 +78,14 @@ def round_times(largest: float) -> float:
 def view_of(life: Life, step: int, left: float, soffit: float, scale: float, sag_room: float = 6.0) -> View:
     """The view at one step. Its exaggerations come from the whole way to the peak, so that they are the same
     at every step of one life: at the peak the beam sags by a third of its drawn depth, or by ``sag_room`` mm
-    where that is more, and the widest crack gapes by up to 1.2 mm or a third of the spacing.
+    where that is more, and the widest crack gapes by up to 1.2 mm, by no more than
+    a seventeenth of the depth or a third of the spacing.
     """
     stations, last = life.stations, max(life.peak.step, 0) + 1
     depth = life.beam.outline.depth / scale
     sag = float(np.abs(stations.deflection[:last]).max(initial=0.0)) / scale
     crack = float(stations.crack_width[:last].max(initial=0.0)) / scale
-    gape = min(1.2, life.crack_spacing / scale / 3) if life.crack_spacing else 1.2
+    gape = min(1.2, 0.06 * depth, (life.crack_spacing or np.inf) / scale / 3)
     return View(
         scale=scale,
         left=left,
