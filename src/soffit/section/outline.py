@@ -1,7 +1,8 @@
-"""The outline of a section as a stack of trapezoids: whatever its shape, width is linear in height between breaks.
+"""The outline of a section as a stack of trapezoids: whatever its shape, width is linear in height
+between breaks.
 
-Only the width at each height matters to a section that bends about a horizontal axis, so an outline that is not
-symmetric about the vertical axis is taken as held against twisting and sideways bending.
+Only the width at each height matters to a section that bends about a horizontal axis, so an outline that
+is not symmetric about the vertical axis is taken as held against twisting and sideways bending.
 """
 
 from __future__ import annotations
@@ -165,7 +166,8 @@ def circle(diameter: float) -> Outline:
 def polygon(points: Sequence[Point], holes: Sequence[Sequence[Point]] = (), shape: str = "outline") -> Outline:
     """Outline of any simple polygon with holes; the lowest point is put at y = 0.
 
-    Raises ``ValueError`` when the polygon has no area, crosses itself, or a hole leaves it.
+    Raises ``ValueError`` when the polygon has no area, crosses itself, or a hole leaves it or meets
+    another.
     """
     low = min(y for _, y in points)
     outer = tuple((float(x), float(y - low)) for x, y in points)
@@ -175,6 +177,7 @@ def polygon(points: Sequence[Point], holes: Sequence[Sequence[Point]] = (), shap
             raise ValueError("an outline needs at least three points that enclose an area")
         if _crosses_itself(ring):
             raise ValueError("the outline crosses itself")
+    _check_holes(outer, inner)
     breaks = sorted({y for ring in (outer, *inner) for _, y in ring})
     strips = []
     for y0, y1 in itertools.pairwise(breaks):
@@ -214,24 +217,60 @@ def _signed_area(ring: Sequence[Point]) -> float:
 
 def _chord(ring: Sequence[Point], y: float) -> float:
     """Total width of the ring at height ``y`` (no vertex at that height)."""
-    hits = sorted(
-        x0 + (x1 - x0) * (y - y0) / (y1 - y0)
-        for (x0, y0), (x1, y1) in zip(ring, [*ring[1:], ring[0]], strict=True)
-        if (y0 - y) * (y1 - y) < 0
-    )
+    hits = _hits(ring, y)
     return sum(hits[1::2]) - sum(hits[0::2])
 
 
+def _check_holes(outer: Sequence[Point], holes: Sequence[Sequence[Point]]) -> None:
+    # the widths alone do not show a hole that stands beside the outline at the same height
+    for i, hole in enumerate(holes):
+        place = _point_inside(hole)
+        if _cross(outer, hole) or not _encloses(outer, place):
+            raise ValueError("a hole reaches outside the outline")
+        for other in holes[:i]:
+            if _cross(other, hole) or _encloses(other, place) or _encloses(hole, _point_inside(other)):
+                raise ValueError("two holes overlap")
+
+
+def _edges(ring: Sequence[Point]) -> list[tuple[Point, Point]]:
+    return list(zip(ring, [*ring[1:], ring[0]], strict=True))
+
+
+def _hits(ring: Sequence[Point], y: float) -> list[float]:
+    """Where the ring passes the height ``y`` (no vertex at that height), from the left."""
+    return sorted(
+        x0 + (x1 - x0) * (y - y0) / (y1 - y0) for (x0, y0), (x1, y1) in _edges(ring) if (y0 - y) * (y1 - y) < 0
+    )
+
+
+def _point_inside(ring: Sequence[Point]) -> Point:
+    heights = sorted({y for _, y in ring})
+    low, high = max(itertools.pairwise(heights), key=lambda pair: pair[1] - pair[0])
+    # not half-way, where a regular outline may have a vertex of its own
+    y = low + 0.4142 * (high - low)
+    left, right, *_ = _hits(ring, y)
+    return 0.5 * (left + right), y
+
+
+def _encloses(ring: Sequence[Point], point: Point) -> bool:
+    x, y = point
+    left = [x0 for x0 in _hits(ring, y + 1e-9) if x0 < x]
+    return len(left) % 2 == 1
+
+
+def _cross(one: Sequence[Point], other: Sequence[Point]) -> bool:
+    return any(_edges_cross(a, b) for a in _edges(one) for b in _edges(other))
+
+
+def _edges_cross(one: tuple[Point, Point], other: tuple[Point, Point]) -> bool:
+    """Whether two edges pass through each other (touching does not count)."""
+    (a, b), (c, d) = one, other
+    return _side(a, b, c) * _side(a, b, d) < 0 and _side(c, d, a) * _side(c, d, b) < 0
+
+
+def _side(p: Point, q: Point, r: Point) -> float:
+    return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
+
+
 def _crosses_itself(ring: Sequence[Point]) -> bool:
-    edges = list(zip(ring, [*ring[1:], ring[0]], strict=True))
-
-    def side(p: Point, q: Point, r: Point) -> float:
-        return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
-
-    for i, (a, b) in enumerate(edges):
-        for c, d in edges[i + 2 :]:
-            if a == d:
-                continue
-            if side(a, b, c) * side(a, b, d) < 0 and side(c, d, a) * side(c, d, b) < 0:
-                return True
-    return False
+    return any(_edges_cross(one, other) for one, other in itertools.combinations(_edges(ring), 2))
