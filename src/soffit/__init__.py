@@ -36,5 +36,7 @@ __all__ = ["Beam", "Life", "__version__", "life", "read"]
 
 def __getattr__(name: str) -> Any:
     if name in _LAZY:
+        if name in ("life", "Life"):
+            import_module("soffit.show.notebook").attach()
         return getattr(import_module(_LAZY[name]), name)
     raise AttributeError(f"module 'soffit' has no attribute {name!r}")

@@ -10,6 +10,7 @@ from soffit.materials import bond_laws
 from soffit.materials.curve import Array
 from soffit.member import prestress
 from soffit.member.beam import BarEnd, BarGroup, Beam, TendonGroup
+from soffit.member.crossing import first_crossing
 from soffit.member.layout import cover
 from soffit.member.march import History
 from soffit.member.nodes import Nodes
@@ -28,8 +29,6 @@ psi of db, in MPa /7."""
 class Slip:
     step: float
     x: float
-    stress: float
-    held: float
     label: str
 
 
@@ -73,32 +72,49 @@ def held_tendon(tendon: TendonGroup, x: Array, stress: float) -> Array:
 
 
 def first_slip(nodes: Nodes, beam: Beam, history: History) -> Slip | None:
-    """The first step in which a bar or pretensioned tendon is asked, at a crack, for more than its embedment holds."""
-    found: list[Slip] = []
+    """The first step in which the steel of a face is asked, at a crack, for more than its embedment holds.
+
+    Bars of one face share: one that has just begun (or ends) hands over to those that go on. What each can give is
+    the lesser of its bond and its strength.
+    """
+    for_faces = [_face(nodes, beam, history, sagging) for sagging in (True, False)]
+    return min((f for f in for_faces if f is not None), key=lambda f: f.step, default=None)
+
+
+def _face(nodes: Nodes, beam: Beam, history: History, sagging: bool) -> Slip | None:
+    asked, given = np.zeros_like(history.moment), np.zeros_like(nodes.x)
+    weakest = np.full(len(nodes.x), np.inf)
+    label = np.full(len(nodes.x), "", dtype=object)
     for i, info in enumerate(nodes.infos):
-        here = nodes.layers[:, i, 1] > 0
-        y, pre = nodes.layers[:, i, 0], nodes.layers[:, i, 2]
+        y, area, pre = nodes.layers[:, i, 0], nodes.layers[:, i, 1], nodes.layers[:, i, 2]
+        here = (area > 0) & ((y < nodes.axis) if sagging else (y > nodes.axis))
+        if not here.any():
+            continue
         strain = history.cracked_soffit - history.cracked_curvature * y + pre
-        cracked = (history.sign != 0) & here
-        stress = np.asarray(info.law(strain))
-        if info.bar is not None:
-            limit = held(beam, info.bar, nodes.x)
-        elif info.tendon is not None and info.tendon.when == "before casting":
-            full = float(np.max(pre)) * info.tendon.steel.modulus
-            limit = held_tendon(info.tendon, nodes.x, full)
-        else:
-            continue
-        ratio = np.where(cracked & (strain > 0), stress / np.maximum(limit, 1e-6), 0.0)
-        # a station on the very end of a bar holds nothing and is asked for nothing
-        ratio[:, limit <= 1e-6] = 0.0
-        over = np.flatnonzero(np.max(ratio, axis=1) >= 1.0)
-        if not len(over):
-            continue
-        s = int(over[0])
-        j = int(np.argmax(ratio[s]))
-        t = float(s)
-        if s > 0 and ratio[s - 1, j] > 0:
-            t = s - 1 + float((1 - ratio[s - 1, j]) / max(ratio[s, j] - ratio[s - 1, j], 1e-12))
-        label = info.group.label or ("tendon" if info.is_tendon else "bar")
-        found.append(Slip(t, float(nodes.x[j]), float(stress[s, j]), float(limit[j]), label))
-    return min(found, key=lambda f: f.step, default=None)
+        asked = asked + np.where(here, np.maximum(np.asarray(info.law(strain)), 0.0) * area, 0.0)
+        limit = np.minimum(_held(nodes, beam, i), info.group.steel.tensile)
+        given = given + np.where(here, limit * area, 0.0)
+        short = here & (limit / info.group.steel.tensile < weakest)
+        weakest = np.where(short, limit / info.group.steel.tensile, weakest)
+        label[short] = info.group.label or ("tendon" if info.is_tendon else "bar")
+    cracked = history.sign == (1.0 if sagging else -1.0)
+    # at the very end of all bars nothing is held and nothing asked
+    ratio = np.where(cracked & (given > 1e-3), asked / np.maximum(given, 1e-3), 0.0)
+    # steel that is at its strength has broken, not slipped
+    ratio = np.where(weakest < 1.0 - 1e-9, ratio, 0.0)
+    crossing = first_crossing(ratio, 1.0)
+    if crossing is None:
+        return None
+    j = crossing.station
+    return Slip(crossing.step, float(nodes.x[j]), str(label[j]))
+
+
+def _held(nodes: Nodes, beam: Beam, layer: int) -> Array:
+    """Stress that the embedment of a layer holds at each station, MPa; no bound for grouted tendons (anchors hold)."""
+    info = nodes.infos[layer]
+    if info.bar is not None:
+        return held(beam, info.bar, nodes.x)
+    assert info.tendon is not None
+    if info.tendon.when != "before casting":
+        return np.full(len(nodes.x), np.inf)
+    return held_tendon(info.tendon, nodes.x, float(np.max(nodes.layers[:, layer, 2])) * info.tendon.steel.modulus)

@@ -11,7 +11,7 @@ from soffit.materials.curve import Array
 from soffit.member.beam import Beam
 
 PIECES = 60
-"""Stretches into which the beam is cut at the least; the error of the trapezoidal rule is below 1e-3 of a deflection."""
+"""Stretches into which the beam is cut at the least; the trapezoidal rule then errs by below 1e-3 of a deflection."""
 _SIDE = 1e-6
 """Two stations this far apart (mm) stand for the two sides of a jump."""
 

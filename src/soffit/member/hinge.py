@@ -35,7 +35,9 @@ def strength(
     sign: float,
     only_first: bool,
 ) -> tuple[float, float, float]:
-    """Greatest moment of one section for one sense of bending, N·mm, signed, with its curvature and soffit strain; NaN when it carries none.
+    """Greatest moment of one section for one sense of bending, N·mm, signed, with its curvature and soffit strain.
+
+    NaN when it carries none.
 
     ``only_first``: the first peak, that of the crack where there is one.
     """

@@ -8,7 +8,7 @@ import numpy as np
 
 from soffit.materials import tension
 from soffit.materials.curve import Array
-from soffit.member import anchorage, bond, grid, report, shear, statics, transfer, watch
+from soffit.member import anchorage, bond, confined, grid, report, shear, statics, transfer, watch
 from soffit.member import hinge as hinges
 from soffit.member.beam import Beam
 from soffit.member.cracks import cracks
@@ -123,7 +123,8 @@ def _with_hinge(beam: Beam, load: Loading, nodes: Nodes, fixed: Statics, choice:
     x = grid.stations(beam, (place - long / 2, place, place + long / 2))
     station = int(np.argmin(np.abs(x - place)))
     released = _released(beam, load, x)
-    finer = build(beam, x, released[0].moment)
+    held = confined.core(beam, place)
+    finer = build(beam, x, released[0].moment, held)
     fixed = _statics(beam, finer, *released)
     choice = replace(choice, station=station)
     hinge = hinges.hinge(finer, choice, long, _elastic_rising(finer, fixed))

@@ -63,7 +63,8 @@ def loading(beam: Beam) -> Loading:
     else:
         if not others:
             raise PhysicsError(
-                "nothing rises, so there is no life to follow: add a [press], or a [[loads]] table of a case other than dead"
+                "nothing rises, so there is no life to follow: "
+                "add a [press], or a [[loads]] table of a case other than dead"
             )
         total = statics.total(others)
         if total <= 0.0:

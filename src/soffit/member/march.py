@@ -133,7 +133,7 @@ def _uncracked(member: Member, start: Step) -> Iterator[Step]:
 
 
 def _curvatures(member: Member, start: Step) -> Iterator[tuple[float, float]]:
-    """Curvatures of the hinge in growing steps, with a guess of the soffit strain; kinks of its steel are hit exactly."""
+    """Curvatures of the hinge in growing steps, with a guess of the soffit strain; the kinks of its steel are hit."""
     nodes, h, sign = member.nodes, member.hinge.station, member.hinge.sign
     axial = start.axial[h]
     arrays = member.hinge_arrays

@@ -15,14 +15,18 @@ from soffit.materials import compression, steel_laws, tension
 from soffit.materials.curve import Array, StressStrain, join
 from soffit.member import prestress
 from soffit.member.beam import BarGroup, Beam, TendonGroup
+from soffit.member.confined import Core
 from soffit.section.kernel import SectionArrays
 from soffit.section.lawtable import Laws, stack, tabulate
+from soffit.section.model import split_core
+from soffit.section.outline import Outline
 
 COHESIVE_BAND = 0.5
 """Length over which one bending crack is spread, as a share of the depth: the hinge of J. P. Ulfkjær, S. Krenk and
 R. Brincker, "Analytical model for fictitious crack propagation in concrete beams", J. Eng. Mech. 121(1), 1995
 (*from memory*)."""
-NAKED, COHESIVE = 0, 1
+NAKED, COHESIVE, CORE = 0, 1, 2
+"""Indices of the concrete laws; the core's stands there only where stirrups confine one."""
 
 
 @dataclass(frozen=True)
@@ -90,7 +94,7 @@ class Nodes:
     @property
     def cohesive_strips(self) -> Array:
         strips = self.strips.copy()
-        strips[:, 4] = COHESIVE
+        strips[strips[:, 4] == NAKED, 4] = COHESIVE
         return strips
 
     def section(self, station: int, cohesive: bool = False) -> SectionArrays:
@@ -107,15 +111,15 @@ def concrete_laws(beam: Beam, band: float) -> tuple[StressStrain, StressStrain]:
     return squeeze, join("concrete", f"{squeeze.source}; {pull.source}", squeeze, pull)
 
 
-def build(beam: Beam, x: Array, permanent: Array) -> Nodes:
+def build(beam: Beam, x: Array, permanent: Array, core: Core | None = None) -> Nodes:
     """Sections at the stations. ``permanent``: moments of self weight and dead load there, N·mm (for the state in
-    which an effective prestress is counted)."""
+    which an effective prestress is counted). ``core``: what stirrups confine at the section that governs."""
     outline = beam.outline
     naked, cohesive = concrete_laws(beam, COHESIVE_BAND * outline.depth)
-    laws: list[StressStrain] = [naked, cohesive]
+    laws: list[StressStrain] = [naked, cohesive] if core is None else [naked, cohesive, core.law]
     infos: list[LayerInfo] = []
     columns: list[Array] = []
-    notes: list[str] = []
+    notes: list[str] = [] if core is None else [core.said]
     known: dict[object, StressStrain] = {}
 
     def law_of(group: BarGroup | TendonGroup) -> tuple[int, StressStrain]:
@@ -154,7 +158,7 @@ def build(beam: Beam, x: Array, permanent: Array) -> Nodes:
         x=x,
         layers=np.ascontiguousarray(layers),
         infos=tuple(infos),
-        strips=np.ascontiguousarray(np.column_stack([outline.strips, np.zeros(len(outline.strips))])),
+        strips=np.ascontiguousarray(_strips(outline, core)),
         laws=stack([tabulate(law) for law in laws]),
         axis=middle,
         depth=outline.depth,
@@ -167,6 +171,15 @@ def build(beam: Beam, x: Array, permanent: Array) -> Nodes:
         unbonded=tuple(unbonded),
         notes=tuple(notes),
     )
+
+
+def _strips(outline: Outline, core: Core | None) -> Array:
+    """Strips with the index of their law: all of one concrete, or cover and confined core."""
+    if core is None:
+        return np.column_stack([outline.strips, np.full(len(outline.strips), NAKED)])
+    strips = split_core(outline, core.strips)
+    strips[strips[:, 4] == 1, 4] = CORE
+    return strips
 
 
 def effective(

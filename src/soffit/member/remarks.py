@@ -1,4 +1,4 @@
-"""What a life says beside its numbers: which models served, what was assumed, what was not checked, what is dangerous."""
+"""What a life says beside its numbers: the models, the assumptions, what was not checked, what is dangerous."""
 
 from __future__ import annotations
 
@@ -62,7 +62,8 @@ def cautions(beam: Beam, end: Failure) -> tuple[str, ...]:
         out.append("This beam is predicted to fail suddenly: nobody under or beside it while load rises.")
     out.append("Wet concrete burns skin; cutting and breaking concrete sets free silica dust; lift with rated gear.")
     out.append(
-        "A prediction of mean behaviour, not a design check: a licensed engineer must review it and the local code governs."
+        "A prediction of mean behaviour, not a design check: a licensed engineer must review it, and the local code "
+        "governs."
     )
     return tuple(out)
 
@@ -89,7 +90,8 @@ def transfer_note(let_in: Transfer | None) -> str:
     worst = (
         int((-let_in.bottom).argmax()) if (-let_in.bottom).max() >= (-let_in.top).max() else int((-let_in.top).argmax())
     )
-    note = f"soffit {let_in.bottom[worst]:.2f} MPa, top {let_in.top[worst]:.2f} MPa, tension positive"
+    bottom, top = (f"{v:.2f} MPa".replace("-", "−") for v in (let_in.bottom[worst], let_in.top[worst]))
+    note = f"soffit {bottom}, top {top}, tension positive"
     if let_in.crushes_at is not None:
         return f"{note}: the concrete, {let_in.strength:.3g} MPa then, is crushed"
     if let_in.cracks_at is not None:

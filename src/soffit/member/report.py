@@ -123,7 +123,7 @@ def _event(m: Material, name: str, step: float, x: float, seen: Array, note: str
         event=name,
         load=float(at(m.history.factor, step)),
         moment=float(at(m.history.moment, step)[j]),
-        x=float(x),
+        x=round(float(x), 3),
         deflection=float(at(seen, step)),
         crack_width=width if width > 1e-6 else None,
         note=note,

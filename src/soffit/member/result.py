@@ -162,3 +162,10 @@ class Life:
     """Which named model served for what: ``{"compression": "Popovics …", …}``."""
     crack_spacing: float | None = None
     """Mean spacing of the bending cracks near the critical section, mm; none where one crack takes all."""
+
+    def __repr__(self) -> str:
+        """One line; the arrays are for use, not for reading."""
+        peak = self.peak
+        return (
+            f"<Life of {self.name!r}: peak {peak.load / 1e3:.4g} kN at {peak.deflection:.3g} mm, {self.failure.mode}>"
+        )

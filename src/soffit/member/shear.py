@@ -10,6 +10,8 @@ it by direct compression (Zararis 2003); the span fails when neither way carries
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
+from math import isnan, nan
 
 import numpy as np
 from numpy.typing import NDArray
@@ -21,8 +23,8 @@ from soffit.member.beam import Beam
 from soffit.member.layout import stirrups, tension_steel
 from soffit.member.march import History
 from soffit.member.nodes import Nodes, yield_strain
-from soffit.member.sweep import Flags, one_state
-from soffit.section.kernel import Ints
+from soffit.member.sweep import Flags, limits, share_cracked, uncracked
+from soffit.section.kernel import Ints, find_plane
 
 
 @dataclass(frozen=True)
@@ -68,8 +70,11 @@ class Web:
     margin: Array
 
 
-def web(nodes: Nodes, beam: Beam, history: History) -> Web:
-    """Sectional shear strength, N, and the margin, mm: the lever arm with stirrups, half the effective depth without."""
+def web(nodes: Nodes, beam: Beam, history: History, within: NDArray[np.bool_]) -> Web:
+    """Sectional shear strength, N, and the margin, mm: the lever arm with stirrups, half the depth d without.
+
+    ``within``: stations that are to be judged at all.
+    """
     outline, c = beam.outline, beam.concrete
     width = outline.web_width
     sagging = history.on_section >= 0
@@ -92,7 +97,7 @@ def web(nodes: Nodes, beam: Beam, history: History) -> Web:
         spacing = shear_laws.crack_spacing(dv, c.max_aggregate, c.strength)
         enough = ratio >= shear_laws.minimum_stirrups(c.strength, np.maximum(fy, 1.0))
         spacing = np.where(enough, shear_laws.SPACING_WITH_STIRRUPS, spacing)
-        strain = _mid_depth(nodes, history, history.shear - relief, held)
+        strain = _mid_depth(nodes, history, history.shear - relief, held & within)
         tied = shear_laws.shear_strength(c.strength, strain, spacing, ratio, fy) * width * dv
         # stirrups below the minimum do not make a web weaker than it is without them
         strength = np.where(held, np.where(enough, tied, np.maximum(tied, bare)), bare)
@@ -123,6 +128,39 @@ def _yield(nodes: Nodes) -> float:
 
 
 @kernel
+def _mean_at_mid_depth(
+    strips: Array,
+    layers: Array,
+    table: Array,
+    first: Ints,
+    last: Ints,
+    axis: float,
+    depth: float,
+    scale: float,
+    elastic: Array,
+    strain: float,
+    below: bool,
+    above: bool,
+    axial: float,
+    moment: float,
+    soffit: float,
+    curvature: float,
+) -> float:
+    """As :func:`soffit.member.sweep.one_state`, but NaN as soon as Newton finds no plane: the section then yields."""
+    e1, k1 = uncracked(elastic, axis, axial, moment)
+    top = e1 - k1 * depth
+    sagging = e1 >= top
+    if max(e1, top) <= strain or (sagging and not below) or (not sagging and not above):
+        return e1 - 0.5 * k1 * depth
+    e2, k2 = find_plane(strips, layers, table, first, last, axis, axial, moment, soffit, curvature, scale, depth)
+    if isnan(e2) or (k2 > 0.0) != sagging:
+        return nan
+    decompression, cracking = limits(elastic, axis, depth, axial, strain, sagging)
+    z = share_cracked(moment, decompression, cracking)
+    return e1 + z * (e2 - e1) - 0.5 * depth * (k1 + z * (k2 - k1))
+
+
+@kernel
 def mid_depth_strains(
     strips: Array,
     layers: Array,
@@ -148,11 +186,10 @@ def mid_depth_strains(
         for j in range(moment.shape[1]):
             if not where[j]:
                 continue
-            e, k, _, _, state = one_state(
+            out[s, j] = _mean_at_mid_depth(
                 strips, layers[j], table, first, last, axis, depth, scale, elastic[j], strain, below[j], above[j],
                 axial[s, j], moment[s, j], soffit[s, j], curvature[s, j],
             )  # fmt: skip
-            out[s, j] = np.nan if abs(state) > 1.5 else e - 0.5 * k * depth
     return out
 
 
@@ -189,6 +226,19 @@ def arch(nodes: Nodes, beam: Beam, span: Span) -> float:
     return float(v) * width * d
 
 
+def _judged(beam: Beam, x: Array, points: tuple[float, ...], margin: Array) -> NDArray[np.bool_]:
+    """Stations away from all concentrated forces by the margin; the middle half of a stretch that is too short."""
+    forces = sorted({*beam.supports.x, *points})
+    judged = np.zeros(len(x), dtype=bool)
+    for a, b in pairwise([0.0, *forces, beam.length]):
+        within = (x >= a) & (x <= b)
+        low = margin if a in forces else 0.0
+        high = margin if b in forces else 0.0
+        inside = within & (x >= a + low) & (x <= b - high)
+        judged |= inside if inside.any() else within & (np.abs(x - 0.5 * (a + b)) <= 0.25 * (b - a))
+    return judged
+
+
 def first_failure(nodes: Nodes, beam: Beam, history: History, points: tuple[float, ...]) -> ShearFailure | None:
     """The first step at which a shear span can be carried neither by its web nor by a strut; None if there is none.
 
@@ -196,24 +246,14 @@ def first_failure(nodes: Nodes, beam: Beam, history: History, points: tuple[floa
     """
     if not len(nodes.infos) and not nodes.unbonded:
         return None
-    resisting = web(nodes, beam, history)
     demand = np.abs(history.shear)
     x = nodes.x
-    judged = np.zeros(len(x), dtype=bool)
+    resisting = web(nodes, beam, history, np.max(demand, axis=0) > 0.0)
+    judged = _judged(beam, x, points, resisting.margin)
     floor = np.zeros(len(x))
-    stretches = spans(beam, points)
-    if points and stretches:
-        for s in stretches:
-            a, b = min(s.support, s.load), max(s.support, s.load)
-            within = (x >= a) & (x <= b)
-            inside = within & (x >= a + resisting.margin) & (x <= b - resisting.margin)
-            if not inside.any():
-                inside = within & (np.abs(x - 0.5 * (a + b)) <= 0.25 * (b - a))
-            judged |= inside
-            floor = np.where(within, np.maximum(floor, arch(nodes, beam, s)), floor)
-    else:
-        near = np.min(np.abs(x[:, None] - np.array(beam.supports.x)), axis=1)
-        judged = near >= resisting.margin
+    for s in spans(beam, points):
+        between = (x >= min(s.support, s.load)) & (x <= max(s.support, s.load))
+        floor = np.where(between, np.maximum(floor, arch(nodes, beam, s)), floor)
     capacity = resisting.strength
     capacity = np.maximum(capacity, floor)
     ratio = np.where(judged, demand / np.maximum(capacity, 1e-9), 0.0)

@@ -93,7 +93,7 @@ def section(
     strips = np.column_stack([outline.strips, np.zeros(len(outline.strips))])
     if core is not None:
         laws.append(core[1])
-        strips = _split_core(outline, core[0])
+        strips = split_core(outline, core[0])
     rows = []
     for layer in layers:
         if layer.law not in laws:
@@ -124,7 +124,7 @@ def _law_there(strips: Array, y: float) -> int:
     return int(strips[here, 4].max()) if here.any() else 0
 
 
-def _split_core(outline: Outline, core: Array) -> Array:
+def split_core(outline: Outline, core: Array) -> Array:
     """Strips of cover (law 0) and core (law 1), cut at the heights where either changes."""
     cuts = np.unique(np.concatenate([outline.strips[:, :2].ravel(), core[:, :2].ravel()]))
     rows: list[tuple[float, float, float, float, float]] = []
