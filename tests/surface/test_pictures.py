@@ -169,6 +169,8 @@ def test_a_moment_is_an_event_or_a_step() -> None:
         moment_of(life, "shear failure")
     with pytest.raises(SoffitError, match="no step 999"):
         moment_of(life, 999)
+    cracked = next(e for e in life.events if e.event == "first crack")
+    assert (moment_of(life, "first crack").load, moment_of(life, 0).load) == (cracked.load, 0.0)
     assert moment_of(lives.dies_at_transfer(), "peak").step == 0
 
 

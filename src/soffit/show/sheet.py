@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from soffit.errors import SoffitError
-from soffit.member.result import Life
+from soffit.member.result import Event, Life
 from soffit.show import eventlist, loads, look, marks
 from soffit.show.cracks import Pattern
 from soffit.show.curves import draw_curve
@@ -39,6 +39,14 @@ class Moment:
     event: int | None
     """Index into ``life.events``; none: between events."""
     words: str
+    load: float
+    deflection: float
+    crack_width: float | None
+
+    @classmethod
+    def of_event(cls, event: Event, index: int | None) -> Moment:
+        """The event's own numbers; the drawing is that of the step at or just after it."""
+        return cls(event.step, index, event.event, event.load, event.deflection, event.crack_width)
 
 
 def moment_of(life: Life, at: str | int) -> Moment:
@@ -48,18 +56,19 @@ def moment_of(life: Life, at: str | int) -> Moment:
     Raises :class:`SoffitError` for a name that does not happen in this life, or a step that it does not
     have.
     """
-    steps = len(life.curve.load)
+    curve, steps = life.curve, len(life.curve.load)
     if isinstance(at, int):
         step = at + steps if at < 0 else at
         if not 0 <= step < steps:
             raise SoffitError(f"{life.name}: there is no step {at}; this life has steps 0 to {steps - 1}.")
         event = next((i for i, e in enumerate(life.events) if e.step == step), None)
-        return Moment(step, event, life.events[event].event if event is not None else f"step {step}")
+        here = (float(values[step]) for values in (curve.load, curve.deflection, curve.crack_width))
+        return Moment(step, event, f"step {step}", *here)
     event = next((i for i, e in enumerate(life.events) if e.event == at), None)
     if event is not None:
-        return Moment(life.events[event].step, event, at)
+        return Moment.of_event(life.events[event], event)
     if at == "peak":
-        return Moment(life.peak.step, None, "peak")
+        return Moment.of_event(life.peak, None)
     happens = ", ".join(dict.fromkeys(e.event for e in life.events))
     raise SoffitError(f"{life.name}: {at!r} does not happen in this life; what happens: {happens}.")
 
@@ -193,16 +202,15 @@ def _elevation(paper: Paper, life: Life, moment: Moment, bands: _Bands, units: U
     pattern = draw_beam(axes, view, life, moment.step)
     if moment.step >= life.peak.step:
         draw_failure(axes, view, life)
-    load = float(life.curve.load[moment.step])
     loads.draw_supports(axes, view, beam)
-    loads.draw_loads(axes, view, life, load, units)
+    loads.draw_loads(axes, view, life, moment.load, units)
     floor = max(view.lowest, view.straight(0) + loads.SUPPORT) + 1.6
     _places(paper, view, life, moment, floor)
     loads.draw_dimensions(axes, view, beam, floor + 2 * marks.RADIUS + 9.0, units)
-    state = f"At {moment.words}: load {quantity(load, 'force', units)}, "
-    state += f"deflection {quantity(float(life.curve.deflection[moment.step]), 'length', units)}"
-    widest = float(life.curve.crack_width[moment.step])
-    state += f", widest crack {quantity(widest, 'crack width', units)}" if widest > 0 else ""
+    state = f"At {moment.words}: load {quantity(moment.load, 'force', units)}, "
+    state += f"deflection {quantity(moment.deflection, 'length', units)}"
+    if moment.crack_width:
+        state += f", widest crack {quantity(moment.crack_width, 'crack width', units)}"
     paper.text(MARGIN, bands.elevation + 1.5, state, look.TEXT, weight="semibold")
     notes = _drawing_notes(view, pattern)
     paper.text(WIDTH - MARGIN, bands.elevation + 1.5, notes, look.SMALL, color=look.FAINT, ha="right")
