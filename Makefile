@@ -35,8 +35,8 @@ test: $(VENV)/.test  ## every test that takes seconds
 	$(BIN)/python -m pytest -m "not long"
 
 lint: $(VENV)/.lint  ## style, types, floors of the house
-	$(BIN)/ruff check src tests benchmarks docs
-	$(BIN)/ruff format --check src tests benchmarks docs
+	$(BIN)/ruff check src tests benchmarks docs evidence
+	$(BIN)/ruff format --check src tests benchmarks docs evidence
 	$(BIN)/mypy
 	$(BIN)/lint-imports
 
@@ -45,7 +45,7 @@ bench: $(VENV)/.test  ## speed, as ratios to plain SciPy and to the machine's li
 	$(BIN)/python benchmarks/ratios.py
 
 evidence: $(VENV)/.run  ## predictions against measured beams; writes docs/evidence.md
-	$(BIN)/python -m soffit.evidence
+	$(BIN)/python -m evidence
 
 docs: $(VENV)/.docs
 	$(BIN)/python -m sphinx -W -q docs build/docs
