@@ -35,13 +35,14 @@ def first_parting(nodes: Nodes, history: History) -> Parting | None:
     found: list[Parting] = []
     for i, u in enumerate(nodes.unbonded):
         force = history.unknown[:, i]
-        ends = float(max(u.shape[u.inside][0], u.shape[u.inside][-1]))
         tendon = u.tendon
+        left, right = float(u.shape[u.inside][0]), float(u.shape[u.inside][-1])
+        ends, place = max((left, tendon.x_from), (right, tendon.x_to), key=lambda end: end[0])
         if tendon.anchor is not None:
             limit = tendon.anchor.capacity * tendon.count
             step = _reached(force * ends, limit)
             if step is not None:
-                found.append(Parting(step, tendon.x_to, "anchor fails", tendon.anchor.reason))
+                found.append(Parting(step, place, "anchor fails", tendon.anchor.reason))
         step = _reached(stresses(u, history, i), tendon.steel.tensile * (1.0 - 1e-4))
         if step is not None:
             middle = float(u.inside.nonzero()[0].mean())

@@ -55,10 +55,18 @@ def _end(kind: BarEnd, tau: float) -> float:
 
 
 def held(beam: Beam, bar: BarGroup, x: Array) -> Array:
-    """Stress that the embedment on either side of ``x`` can hold, MPa: 4 τ ℓ/φ, and what the end adds."""
+    """Stress that the embedment on either side of ``x`` can hold, MPa: 4 τ ℓ/φ, and what the end adds.
+
+    A bar that reaches a fixed support is anchored in what holds the beam there.
+    """
     tau, _ = strength(beam, bar)
-    left = 4.0 * tau * np.maximum(x - bar.x_from, 0.0) / bar.diameter + _end(bar.end_left, tau)
-    right = 4.0 * tau * np.maximum(bar.x_to - x, 0.0) / bar.diameter + _end(bar.end_right, tau)
+    supports = beam.supports
+    walled_left = supports.fixed_left and bar.x_from <= supports.x[0]
+    walled_right = supports.fixed_right and bar.x_to >= supports.x[-1]
+    left = 4.0 * tau * np.maximum(x - bar.x_from, 0.0) / bar.diameter
+    right = 4.0 * tau * np.maximum(bar.x_to - x, 0.0) / bar.diameter
+    left = left + (np.inf if walled_left else _end(bar.end_left, tau))
+    right = right + (np.inf if walled_right else _end(bar.end_right, tau))
     return np.asarray(np.minimum(left, right))
 
 

@@ -140,6 +140,16 @@ def choose(nodes: Nodes, permanent: Array, rising: Array, axial: Array, eccentri
     return Choice(station, int(sign[station]), least, bool(snapping[station]))
 
 
+def light(nodes: Nodes, axial: Array, sagging: bool) -> NDArray[np.bool_]:
+    """Stations whose crack carries more than the steel behind it: they stay whole until that crack comes."""
+    crack, cracked = (
+        _strengths(nodes, axial, np.full(len(nodes.x), 1.0 if sagging else -1.0), cohesive=c)[:, 0]
+        for c in (True, False)
+    )
+    sign = 1.0 if sagging else -1.0
+    return np.asarray(np.isnan(cracked) | (sign * crack > sign * cracked * (1.0 + 1e-3)))
+
+
 def _carried(nodes: Nodes, axial: Array, sign: Array) -> tuple[Array, NDArray[np.bool_]]:
     """Strength of every section (signed), and whether one crack takes all the rotation there.
 

@@ -57,12 +57,17 @@ def life(beam: Beam) -> Life:
     if let_in is not None and let_in.crushes_at is not None:
         return report.ended_before_loading(beam, load, nodes, fixed, let_in, let_in.crushes_at, crushed=True)
     choice, permanent = _choose(nodes, fixed)
-    worst = hinges.overloaded(nodes, permanent, *_prestress_forces(nodes))
+    worst = None
+    if not len(fixed.redundant):
+        worst = hinges.overloaded(nodes, permanent, *_prestress_forces(nodes))
     if worst is not None:
         return report.ended_before_loading(beam, load, nodes, fixed, let_in, float(nodes.x[worst]), crushed=False)
     model = _with_hinge(beam, load, nodes, fixed, choice)
     history, hinge = march(model.nodes, model.statics, model.hinge)
     model = replace(model, hinge=hinge)
+    if np.max(history.factor) <= 0.0:
+        place = float(model.nodes.x[hinge.station])
+        return report.ended_before_loading(beam, load, nodes, fixed, let_in, place, crushed=False)
     history, ending, peak = _ended(model, history)
     opened = cracks(model.nodes, beam, history, hinge)
     return report.tell(
@@ -125,6 +130,13 @@ def _with_hinge(beam: Beam, load: Loading, nodes: Nodes, fixed: Statics, choice:
     released = _released(beam, load, x)
     held = confined.core(beam, place)
     finer = build(beam, x, released[0].moment, held)
+    if choice.snaps:
+        axial, _ = _prestress_forces(finer)
+        finer = replace(
+            finer,
+            bonded_below=finer.bonded_below & ~hinges.light(finer, axial, True),
+            bonded_above=finer.bonded_above & ~hinges.light(finer, axial, False),
+        )
     fixed = _statics(beam, finer, *released)
     choice = replace(choice, station=station)
     hinge = hinges.hinge(finer, choice, long, _elastic_rising(finer, fixed))
@@ -163,10 +175,14 @@ def _ended(model: Model, history: History) -> tuple[History, Ending, int]:
         end = min(end, max(step, float(peak)))
     whole = _cut_at(history, end)
     found = watch.sightings(nodes, beam, whole, cracks(nodes, beam, whole, model.hinge), model.hinge)
-    mode = bending_mode(found, peak, _at_crack(model, whole, peak))
+    at_end = peak == len(history) - 1 and history.lost.endswith("break there")
+    broken = ("tendon" if "tendons" in history.lost else "bar") if at_end else ""
+    mode = bending_mode(found, peak, _at_crack(model, whole, peak), broken)
     place = float(nodes.x[history.station[peak]])
     yielded = next((s.event.split()[0] for s in found if s.event in ("bar yield", "tendon yield")), "")
-    return whole, Ending(mode, place, {"bar": "bar steel", "tendon": "tendon steel"}.get(yielded, "")), peak
+    by = {"bar": "bar steel", "tendon": "tendon steel"}.get(yielded, "")
+    linear = bool(beam.bars) and all(bar.steel.kind == "linear" for bar in beam.bars) and not beam.tendons
+    return whole, Ending(mode, place, by, linear), peak
 
 
 def _fallen(history: History, peak: int) -> float:

@@ -12,10 +12,11 @@ from soffit.errors import ConvergenceError
 from soffit.materials.curve import Array
 from soffit.member.hinge import Choice
 from soffit.member.hinge import hinge as make_hinge
-from soffit.member.nodes import Nodes
+from soffit.member.nodes import COHESIVE_BAND, Nodes, yield_strain
 from soffit.member.path import Hinge, Member, Statics, Step
 from soffit.member.sweep import cracked_plane, limits, uncracked
 from soffit.section import kernel
+from soffit.section.kernel import SectionArrays
 
 GROWTH = 1.06
 """Ratio of one step's curvature to the last, counted from decompression."""
@@ -23,6 +24,12 @@ UNCRACKED_STEPS = 8
 FALLEN = 0.5
 """Share of the peak at which the march stops."""
 MOST = 400
+PLATEAU = 2e-3
+"""Growth of the load in one step, as a share of it, below which it has come to a plateau."""
+NEAR_RUPTURE = 0.88
+"""Share of the strain at rupture from which the next two steps may pass it."""
+PATIENCE = 25
+"""Steps for which the load of a redundant beam must stay fallen before the march ends."""
 
 
 @dataclass(frozen=True)
@@ -86,30 +93,30 @@ def march(nodes: Nodes, statics: Statics, hinge: Hinge, ceiling: float = np.inf)
         try:
             curvature, guess = next(walker)
         except StopIteration:
+            if _still_rising(steps):
+                raise ConvergenceError(
+                    f"the section at x = {nodes.x[hinge.station]:.0f} mm could not be followed to its strength under "
+                    f"{steps[-1].factor / 1e3:.4g} kN; please report the beam file, for this should not happen"
+                ) from None
+            lost = "the failing section finds no equilibrium near its last state"
             break
         try:
             step = member.solve(last, None, curvature, guess)
         except ConvergenceError as error:
-            if max(s.factor for s in steps) > last.factor or len(steps) > UNCRACKED_STEPS + 4:
-                lost = str(error)
-                break
-            raise
-        other = _exhausted(member, step)
-        if other is not None:
-            # what this step asks of that section it cannot hold: let it turn, and seek the step again
-            member.add_hinge(_further(member, other, last), last)
-            try:
-                step = member.solve(last, None, curvature, guess)
-            except ConvergenceError as error:
-                lost = str(error)
-                break
+            broken = _breaking(member, last)
+            if _still_rising(steps) and not broken:
+                raise
+            lost = f"the {broken} break there" if broken else str(error).split(";")[0]
+            break
         steps.append(step)
         leaders.append(member.hinge.station)
         member.keep(step)
         if step.factor > ceiling:
             break
-        top = max(s.factor for s in steps)
-        if step.factor < FALLEN * top or (top <= 0 and step.factor < top - 1.0):
+        other = _yielding(member, step)
+        if other is not None:
+            member.add_hinge(_further(member, other, step), step)
+        if _spent(steps, member.redundants > 0):
             break
     return _history(member, steps, leaders, lost), member.hinge
 
@@ -159,7 +166,13 @@ def _curvatures(member: Member, start: Step) -> Iterator[tuple[float, float]]:
         k = base + sign * grown
         if abs(k) * nodes.depth > 0.5:
             return
-        e = kernel.equilibrium(*arrays, k, axial, soffit, nodes.scale)
+        e = _near(arrays, nodes, k, axial, soffit, curvature)
+        for _ in range(6):
+            if e == e:
+                break
+            k = 0.5 * (k + curvature)
+            grown = (k - base) * sign
+            e = _near(arrays, nodes, k, axial, soffit, curvature)
         if e != e:
             return
         # a layer that passes a kink of its law inside this step gets a step of its own there
@@ -176,6 +189,13 @@ def _curvatures(member: Member, start: Step) -> Iterator[tuple[float, float]]:
             yield kk, soffit + t * (e - soffit)
         yield k, e
         soffit, curvature, watched = e, k, now
+
+
+def _near(arrays: SectionArrays, nodes: Nodes, curvature: float, axial: float, soffit: float, before: float) -> float:
+    """Soffit strain at the next curvature; NaN unless it lies as near to the last as turning about an axis inside the
+    depth explains (three times over), so that the walk never leaps to another branch."""
+    e = float(kernel.equilibrium(*arrays, curvature, axial, soffit, nodes.scale))
+    return e if abs(e - soffit) <= 3.0 * abs(curvature - before) * nodes.depth + 1e-6 else float("nan")
 
 
 def _decompressed(member: Member, axial: float) -> float:
@@ -203,24 +223,72 @@ def _watched(nodes: Nodes, station: int, soffit: float, curvature: float) -> Arr
     return np.asarray(soffit - curvature * layers[:, 0] + layers[:, 2])
 
 
-def _exhausted(member: Member, step: Step) -> int | None:
-    """A station outside the hinge that is asked for more than its strength (only with redundants)."""
+def _still_rising(steps: list[Step]) -> bool:
+    """Whether the last step is the peak and the load was still on its way up: the march then ended too soon."""
+    factors = [s.factor for s in steps]
+    top = max(factors)
+    if factors[-1] < top or len(factors) < 2:
+        return len(factors) < 2
+    return factors[-1] - factors[-2] > PLATEAU * abs(top)
+
+
+def _breaking(member: Member, step: Step) -> str:
+    """``"bars"`` or ``"tendons"`` when some are within a few steps of breaking (only further hinges break between
+    steps; the leading one breaks in a step of its own), else nothing."""
+    e, k = step.state[:, 2], step.state[:, 3]
+    for i, info in enumerate(member.nodes.infos):
+        layers = member.nodes.layers[:, i]
+        strain = np.where(layers[:, 1] > 0, e - k * layers[:, 0] + layers[:, 2], 0.0)
+        if np.max(strain) >= NEAR_RUPTURE * info.law.high:
+            return "tendons" if info.is_tendon else "bars"
+    return ""
+
+
+def _spent(steps: list[Step], redundant: bool) -> bool:
+    """Whether the load has fallen so far that nothing can come after: at once, or for good in a redundant beam, where
+    a support that cracks may throw the load back before the span takes it up."""
+    factors = np.array([s.factor for s in steps])
+    top = float(factors.max())
+    low = factors < FALLEN * top if top > 0 else factors < top - 1.0
+    return bool(np.all(low[-PATIENCE:])) and len(low) >= PATIENCE if redundant else bool(low[-1])
+
+
+CRUSHED = 0.003
+"""Compressive strain at which a section is counted as turning although its steel does not yield."""
+
+
+def _yielding(member: Member, step: Step) -> int | None:
+    """A station away from all hinges whose steel yields or whose concrete nears crushing (only with redundants).
+
+    Led by its own curvature from there on, it can turn, pass its strength and soften.
+    """
     if member.redundants == 0:
         return None
-    over = (np.abs(step.state[:, 4]) > 1.5) & ~member.hinge.zone
-    for hinge in member.further:
-        over &= ~hinge.hinge.zone
-    if not over.any():
-        return None
-    candidates = np.flatnonzero(over)
-    return int(candidates[np.argmax(np.abs(step.moment[candidates]))])
+    nodes = member.nodes
+    e, k, sign = step.state[:, 2], step.state[:, 3], np.sign(step.state[:, 4])
+    used = np.maximum(-(e - k * nodes.depth), -e) / CRUSHED
+    for i, info in enumerate(nodes.infos):
+        strain = e - k * nodes.layers[:, i, 0] + nodes.layers[:, i, 2]
+        used = np.where(nodes.layers[:, i, 1] > 0, np.maximum(used, strain / yield_strain(info)), used)
+    used = np.where(sign != 0, used, 0.0)
+    # a section without bonded steel in its tension zone turns from its first crack on
+    sagging = e > e - k * nodes.depth
+    bare = np.where(sagging, ~nodes.bonded_below, ~nodes.bonded_above)
+    used = np.where(bare, np.maximum(e, e - k * nodes.depth) / member.strain, used)
+    for hinge in (member.hinge, *(f.hinge for f in member.further)):
+        used[np.abs(nodes.x - nodes.x[hinge.station]) <= hinge.length] = 0.0
+    worst = int(np.argmax(used))
+    return worst if used[worst] >= 1.0 else None
 
 
 def _further(member: Member, station: int, step: Step) -> Hinge:
     """A hinge like the leading one at another station."""
-    sign = int(np.sign(step.state[station, 4])) or int(np.sign(step.moment[station]))
-    choice = Choice(station, sign, 0.0, False)
-    return make_hinge(member.nodes, choice, member.hinge.length, np.sign(step.moment))
+    nodes = member.nodes
+    sign = 1 if step.state[station, 1] >= 0 else -1
+    bare = not (nodes.bonded_below[station] if sign > 0 else nodes.bonded_above[station])
+    choice = Choice(station, sign, 0.0, bare)
+    long = COHESIVE_BAND * nodes.depth if bare else max(member.hinge.length, nodes.depth)
+    return make_hinge(nodes, choice, long, np.sign(step.moment))
 
 
 def _history(member: Member, steps: list[Step], leaders: list[int], lost: str) -> History:

@@ -172,7 +172,7 @@ class Member:
             missing.append(float(held - on_section[h]))
         for other, k in zip(self.further, unknown[self.groups + self.redundants :], strict=True):
             j = other.hinge.station
-            arrays = nodes.section(j)
+            arrays = nodes.section(j, cohesive=other.hinge.snaps)
             e = kernel.equilibrium(*arrays, k, axial[j], other.soffit, nodes.scale)
             if isnan(e):
                 return Step(nan, unknown, self.guess * nan, axial, axial, axial, curvature, nan, nan)
@@ -253,24 +253,42 @@ class Member:
 
         tolerance, size = self._tolerance(led), self._sizes(led)
         step = trial(u)
-        for attempt in range(40):
+        fresh = False
+        for _ in range(60):
             r = self.residual(step)
             if not np.all(np.isfinite(r)):
                 break
             if np.all(np.abs(r) <= tolerance):
                 return self._checked(step)
-            if self.jacobian is None or len(self.jacobian) != len(u) or attempt % 6 == 5:
-                self.jacobian = self._differences(trial, u, size, r)
+            if self.jacobian is None or len(self.jacobian) != len(u):
+                self.jacobian, fresh = self._differences(trial, u, size, r), True
             change = np.linalg.lstsq(self.jacobian * size, -r, rcond=None)[0] * size
-            new = trial(u + change)
-            if np.all(np.isfinite(new.state)):
-                # Broyden: correct the slope by what this step has shown
-                miss = self.residual(new) - r - self.jacobian @ change
-                scaled = change / size**2
-                self.jacobian = self.jacobian + np.outer(miss, scaled) / max(float(scaled @ change), 1e-300)
-            u, step = u + change, new
+            new, change = self._shortened(trial, u, change, r, tolerance)
+            if new is None:
+                if fresh:
+                    break
+                self.jacobian = None
+                continue
+            # Broyden: correct the slope by what this step has shown
+            miss = self.residual(new) - r - self.jacobian @ change
+            scaled = change / size**2
+            self.jacobian = self.jacobian + np.outer(miss, scaled) / max(float(scaled @ change), 1e-300)
+            u, step, fresh = u + change, new, False
         self.jacobian = None
         raise ConvergenceError(self._where(step))
+
+    def _shortened(
+        self, trial: Callable[[Array], Step], u: Array, change: Array, r: Array, tolerance: Array
+    ) -> tuple[Step | None, Array]:
+        """The step along ``change``, halved until it brings the residual down; None where no part of it does."""
+        before = float(np.max(np.abs(r) / tolerance))
+        for _ in range(7):
+            new = trial(u + change)
+            after = self.residual(new)
+            if np.all(np.isfinite(after)) and float(np.max(np.abs(after) / tolerance)) < 0.98 * before:
+                return new, change
+            change = 0.5 * change
+        return None, change
 
     def _with_further(self, unknown: Array) -> Array:
         """The unknowns of an earlier step with the curvatures of hinges that have come since."""
@@ -279,7 +297,7 @@ class Member:
 
     def _tolerance(self, led: bool) -> Array:
         forces = [1e-6 * max(u.stress * u.tendon.area, 1.0) for u in self.nodes.unbonded]
-        turn = 1e-10 * float(np.sum(self.weights)) / self.nodes.depth
+        turn = 1e-8 * float(np.sum(self.weights)) / self.nodes.depth
         return np.array(
             forces + [turn] * self.redundants + [1e-7 * self.nodes.scale * self.nodes.depth] * (led + len(self.further))
         )

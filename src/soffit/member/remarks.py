@@ -43,6 +43,8 @@ def assumptions(
             out.append("Between cracks the concrete stiffens the bars by EN 1992-1-1 7.4.3 with β = 1 (first loading).")
     if beam.stirrups or beam.bars or beam.tendons:
         out.append("Bars are taken as spread evenly over the width, with the same cover at the side as at the face.")
+    if beam.supports.fixed_left or beam.supports.fixed_right:
+        out.append("Bars that reach a fixed support are taken as anchored in what holds the beam there.")
     if lost:
         out.append(f"The falling branch ends early, because {lost}.")
     out.append(NOT_CHECKED)
@@ -78,7 +80,7 @@ def models(beam: Beam, hinge: Hinge, cracks: Cracks) -> dict[str, str]:
         "crack width": cracks.model,
         "shear": "with stirrups simplified modified compression field theory (Bentz, Vecchio & Collins 2006), "
         "without critical shear crack theory (Muttoni & Fernández Ruiz 2008)",
-        "arch action": "strut and tie, CSA A23.3-14 11.4 (Collins & Mitchell 1986)",
+        "arch action": "shear compression of short shear spans (Zararis 2003)",
         "bond": "fib Model Code 2010 6.1; pretensioned steel ACI 318-19 25.4.8",
     }
 

@@ -26,6 +26,7 @@ from soffit.member.watch import Sighting, sightings
 
 SECTION_POINTS = 121
 END_EVENTS = {
+    "bar rupture": "bar rupture",
     "anchor": "anchor fails",
     "bond": "bar slips",
     "shear": "shear failure",
@@ -140,17 +141,17 @@ def _warning(m: Material, events: Sequence[Event], peak: Event, deflection: Arra
     """Ratios of peak over first crack; where the beam was cracked before loading, the whole deflection counts."""
     crack = next((e for e in events if e.event == "first crack"), None)
     if crack is None or crack.step > peak.step:
-        return warnings(1.0, 1.0, m.ending.mode)
+        return warnings(1.0, 1.0, m.ending)
     load, seen = m.history.factor, deflection[:, place] - deflection[0, place]
     work = np.concatenate([[0.0], np.cumsum(0.5 * (load[1:] + load[:-1]) * np.diff(seen))])
     if crack.load > 0.0 and crack.deflection > 0.0:
         first = max(crack.step - 1, 0)
         done = work[first] + 0.5 * (load[first] + crack.load) * (crack.deflection - seen[first])
-        return warnings(peak.deflection / crack.deflection, float(work[m.peak] / max(done, 1e-12)), m.ending.mode)
+        return warnings(peak.deflection / crack.deflection, float(work[m.peak] / max(done, 1e-12)), m.ending)
     before = max(abs(float(deflection[0, place])), 1e-9)
     total = before + peak.deflection
     permanent = 0.5 * before * max(abs(peak.load), 1.0)
-    return warnings(total / before, float((work[m.peak] + permanent) / permanent), m.ending.mode)
+    return warnings(total / before, float((work[m.peak] + permanent) / permanent), m.ending)
 
 
 def _sections(m: Material, events: Sequence[Event]) -> tuple[SectionState, ...]:

@@ -208,14 +208,16 @@ def _vertical(nodes: Nodes, history: History) -> Array:
     return np.asarray(np.where(total * history.shear > 0, total, 0.0))
 
 
-def arch(nodes: Nodes, beam: Beam, span: Span) -> float:
+def arch(nodes: Nodes, beam: Beam, span: Span, moment: Array) -> float:
     """Shear that a load near its support carries by direct compression, N; 0 for slender shear spans.
 
-    Zararis 2003 for 1 <= a/d <= 2.5, loads and supports on opposite faces; tension steel as it stands at the load.
+    Zararis 2003 for 1 <= a/d <= 2.5, loads and supports on opposite faces; tension steel where the shear span
+    is bent most. ``moment``: at the stations, for the sense of bending.
     """
     outline, c = beam.outline, beam.concrete
-    near = int(np.argmin(np.abs(nodes.x - span.load)))
-    steel = tension_steel(nodes, sagging=True)
+    ends = [int(np.argmin(np.abs(nodes.x - x))) for x in (span.load, span.support)]
+    near = max(ends, key=lambda j: abs(moment[j]))
+    steel = tension_steel(nodes, sagging=bool(moment[near] >= 0))
     d, area = float(steel.depth[near]), float(steel.area[near])
     slenderness = abs(span.load - span.support) / d
     if area <= 0.0 or slenderness > shear_laws.LONGEST:
@@ -231,6 +233,8 @@ def _judged(beam: Beam, x: Array, points: tuple[float, ...], margin: Array) -> N
     forces = sorted({*beam.supports.x, *points})
     judged = np.zeros(len(x), dtype=bool)
     for a, b in pairwise([0.0, *forces, beam.length]):
+        if b - a < 1.0:
+            continue
         within = (x >= a) & (x <= b)
         low = margin if a in forces else 0.0
         high = margin if b in forces else 0.0
@@ -253,7 +257,7 @@ def first_failure(nodes: Nodes, beam: Beam, history: History, points: tuple[floa
     floor = np.zeros(len(x))
     for s in spans(beam, points):
         between = (x >= min(s.support, s.load)) & (x <= max(s.support, s.load))
-        floor = np.where(between, np.maximum(floor, arch(nodes, beam, s)), floor)
+        floor = np.where(between, np.maximum(floor, arch(nodes, beam, s, history.moment[-1])), floor)
     capacity = resisting.strength
     capacity = np.maximum(capacity, floor)
     ratio = np.where(judged, demand / np.maximum(capacity, 1e-9), 0.0)

@@ -20,18 +20,34 @@ class Ending:
     mode: str
     x: float
     by: str = ""
+    linear: bool = False
+    """Whether the steel that carries it is elastic to its rupture (fibre-reinforced polymer)."""
 
 
-def warnings(deflection_ratio: float, energy_ratio: float, mode: str) -> Warnings:
-    """The warning in numbers and a word. A beam that breaks as it cracks gives none, whatever the ratios."""
-    if mode == "first crack":
+DUCTILE = ("tension-controlled flexure", "bar rupture", "tendon rupture")
+
+
+def warnings(deflection_ratio: float, energy_ratio: float, ending: Ending) -> Warnings:
+    """The warning in numbers and a word.
+
+    A beam that breaks as it cracks gives none, whatever the ratios; one that fails in a brittle mode is never said to
+    give more than little, however far it has bent, for nothing tells when the end will come.
+    """
+    if ending.mode == "first crack":
         return Warnings(deflection_ratio, energy_ratio, "none")
+    if ending.mode not in DUCTILE or ending.linear:
+        return Warnings(deflection_ratio, energy_ratio, "none" if deflection_ratio < WORDS[0][0] else "little")
     word = next((word for limit, word in WORDS if deflection_ratio < limit), "ample")
     return Warnings(deflection_ratio, energy_ratio, word)
 
 
-def bending_mode(found: list[Sighting], peak: float, at_crack: bool) -> str:
-    """Mode of a failure in bending whose peak is at step ``peak``: what came before it, in which order."""
+def bending_mode(found: list[Sighting], peak: float, at_crack: bool, broken: str = "") -> str:
+    """Mode of a failure in bending whose peak is at step ``peak``: what came before it, in which order.
+
+    ``broken``: ``"bar"`` or ``"tendon"`` where the history ends at the peak because that breaks.
+    """
+    if broken:
+        return f"{broken} rupture"
     if at_crack:
         return "first crack"
     before = {s.event for s in found if s.step <= peak + 1e-6}
@@ -46,7 +62,7 @@ def bending_mode(found: list[Sighting], peak: float, at_crack: bool) -> str:
 
 def failure(ending: Ending, warning: Warnings) -> Failure:
     """The failure with its sentence. Brittle: no yielding of long reach before the peak."""
-    ductile = ending.mode in ("tension-controlled flexure", "bar rupture", "tendon rupture")
+    ductile = ending.mode in DUCTILE and not ending.linear
     brittle = not ductile or warning.deflection_ratio < BRITTLE_BELOW
     said = {
         "none": "there is no warning",
@@ -59,6 +75,8 @@ def failure(ending: Ending, warning: Warnings) -> Failure:
 
 def _what(ending: Ending) -> str:
     by = ending.by
+    if ending.linear and ending.mode == "bar rupture":
+        return "The bars, elastic to the last, break before the concrete crushes"
     return {
         "first crack": "The beam breaks as it cracks, for nothing behind the crack can carry what the concrete carried",
         "tension-controlled flexure": f"The {by or 'steel'} yields, the cracks open, and at last the concrete crushes",

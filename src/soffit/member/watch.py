@@ -107,7 +107,8 @@ def _steel(nodes: Nodes, history: History) -> list[Sighting | None]:
                 crossing = first_crossing(strain, yield_strain(info), there)
                 if crossing:
                     yields.append((crossing, info))
-            crossing = first_crossing(strain, info.law.high, there)
+            # the march stands just below the strain of rupture before it passes it
+            crossing = first_crossing(strain, info.law.high * (1.0 - 2e-6), there)
             if crossing:
                 breaks.append((crossing, info))
         for event, hits in ((f"{kind} yield", yields), (f"{kind} rupture", breaks)):

@@ -445,7 +445,7 @@ def find_plane(
         c = b + axis * a
         rn, rm = axial - n, moment - m
         miss = max(abs(rn), abs(rm) / depth)
-        if miss <= 1e-9 * scale:
+        if miss <= 1e-11 * scale:
             return e, k
         best = min(best, miss)
         det = a * d - b * c
