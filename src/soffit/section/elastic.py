@@ -72,9 +72,7 @@ class Plane:
 def linear(layers: Sequence[Layer]) -> tuple[ElasticLayer, ...]:
     """The layers of a section with the slope of their law at the origin as their modulus."""
     tiny = 1e-7
-    return tuple(
-        ElasticLayer(x.y, x.area, float(x.law(tiny)) / tiny, x.prestrain, x.displaces) for x in layers
-    )
+    return tuple(ElasticLayer(x.y, x.area, float(x.law(tiny)) / tiny, x.prestrain, x.displaces) for x in layers)
 
 
 def uncracked(outline: Outline, modulus: float, layers: Sequence[ElasticLayer] = ()) -> Transformed:
@@ -119,9 +117,7 @@ def cracked(
     return _properties(outline, modulus, layers, *zone), y
 
 
-def cracked_zone(
-    outline: Outline, modulus: float, layers: Sequence[ElasticLayer], plane: Plane
-) -> Transformed:
+def cracked_zone(outline: Outline, modulus: float, layers: Sequence[ElasticLayer], plane: Plane) -> Transformed:
     """Transformed section of what is in compression under ``plane``, with all steel."""
     if isnan(plane.soffit):
         return Transformed(nan, nan, nan)
@@ -245,9 +241,7 @@ def cracking_moment(
 
     ``tensile`` is whatever the rule in use says: the axial strength, or a modulus of rupture.
     """
-    return moment_at_fibre_stress(
-        outline, modulus, tensile, outline.depth if hogging else 0.0, layers, axial, axis
-    )
+    return moment_at_fibre_stress(outline, modulus, tensile, outline.depth if hogging else 0.0, layers, axial, axis)
 
 
 def decompression_moment(
@@ -303,6 +297,8 @@ def _sums(
     transformed.
     """
     y0, y1, w0, w1 = outline.strips.T
+    # finite, so that no product of zero and infinity arises
+    low, high = (min(max(limit, -1.0), outline.depth + 1.0) for limit in (low, high))
     a, b = np.clip(y0, low, high), np.clip(y1, low, high)
     slope = (w1 - w0) / (y1 - y0)
     wa, wb = w0 + slope * (a - y0), w0 + slope * (b - y0)

@@ -5,9 +5,9 @@ reaches its ultimate strain at the outermost compressed fibre; a neutral axis de
 fibre, then fixes the whole plane of strain. Axial force positive in tension (a column's P is −N), moments
 about the axis of the section, sagging positive. Base units N, mm, MPa.
 
-A rectangular block stops at one strain. Where a layer of steel crosses that edge, the concrete that it
-displaces changes at once and the force of the section jumps; a force within the jump belongs to an edge
-that runs through the layer, and is interpolated there.
+A rectangular block stops at one strain. As its edge reaches a layer of steel, the concrete that the layer
+displaces starts to count at once and the force of the section jumps back a little: a force near that jump
+then has three neutral axes close together, and one of them is given.
 """
 
 # mypy: allow-untyped-calls
@@ -37,9 +37,7 @@ class Limits:
 
     def __post_init__(self) -> None:
         if not 0 < self.even <= self.ultimate:
-            raise ValueError(
-                "the strain under even compression must be positive and at most the ultimate strain"
-            )
+            raise ValueError("the strain under even compression must be positive and at most the ultimate strain")
 
 
 ACI = Limits(0.003, 0.003)
@@ -166,19 +164,13 @@ def _close_in(
 ) -> Point:
     for step in range(200):
         a, b = miss(low), miss(high)
-        # false position by turns with bisection: the function may jump
-        share = a / (a - b) if step % 2 == 0 else 0.5
-        depth = low.depth + (high.depth - low.depth) * min(max(share, 0.0), 1.0)
-        if not low.depth < depth < high.depth or abs(high.depth - low.depth) <= 1e-13 * section.depth:
+        if a == 0.0 or high.depth - low.depth <= 1e-14 * section.depth:
             break
-        middle = at_depth(section, limits, depth, hogging)
-        if miss(middle) == 0.0:
-            return middle
-        low, high = (middle, high) if miss(middle) > 0.0 else (low, middle)
-    a, b = miss(low), miss(high)
-    share = a / (a - b)
-    return Point(*(float(p + share * (q - p)) for p, q in zip(_numbers(low), _numbers(high), strict=True)))
-
-
-def _numbers(point: Point) -> tuple[float, ...]:
-    return point.depth, point.axial, point.moment, point.soffit, point.curvature
+        middle = 0.5 * (low.depth + high.depth)
+        depth = low.depth + (high.depth - low.depth) * a / (a - b)
+        # false position by turns with bisection: the function may jump
+        if step % 2 or not low.depth < depth < high.depth:
+            depth = middle
+        here = at_depth(section, limits, depth, hogging)
+        low, high = (here, high) if miss(here) >= 0.0 else (low, here)
+    return low

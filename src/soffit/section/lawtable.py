@@ -53,8 +53,11 @@ def with_integrals(lows: Array, coefficients: Array) -> Array:
     j0, j1, j2 = (sum(c[:, i] * powers[:, i + k] / (i + k + 1) for i in range(4)) for k in range(3))
     e = lows[:-1]
     steps = np.stack([j0, e * j0 + j1, e * e * j0 + 2 * e * j1 + j2], axis=1)
-    table[1:, 5:8] = np.cumsum(steps, axis=0)
-    table[:, 5:8] -= _integrals_at(table, 0.0)
+    # summed outward from zero: the integrals near zero are small, and a sum from the far end would drown them
+    zero = int(np.searchsorted(lows, 0.0, side="right")) - 1
+    table[zero, 5:8] = -_integrals_at(table, 0.0)
+    table[zero + 1 :, 5:8] = table[zero, 5:8] + np.cumsum(steps[zero:], axis=0)
+    table[:zero, 5:8] = table[zero, 5:8] - np.cumsum(steps[:zero][::-1], axis=0)[::-1]
     return table
 
 

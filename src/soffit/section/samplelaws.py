@@ -123,34 +123,34 @@ def _nothing(low, table, n):
 
 @kernel
 def _finish(table, n):
-    """Integrals from strain 0 of the first ``n`` rows."""
-    table[0, 5:8] = 0.0
-    at_zero = 0
-    for i in range(1, n):
+    """Integrals from strain 0 of the first ``n`` rows, summed outward from zero."""
+    table[:n, 5:8] = 0.0
+    zero = 0
+    while zero + 1 < n and table[zero + 1, 0] <= 0.0:
+        zero += 1
+    _add(table, zero, 0.0, 1.0, table[zero])
+    table[zero, 5:8] *= -1.0
+    for i in range(zero + 1, n):
         table[i, 5:8] = table[i - 1, 5:8]
-        _add(table, i - 1, table[i, 0], table[i])
-        if table[i, 0] <= 0.0:
-            at_zero = i
-    origin = np.zeros(8)
-    origin[5:8] = table[at_zero, 5:8]
-    _add(table, at_zero, 0.0, origin)
-    for i in range(n):
-        table[i, 5:8] -= origin[5:8]
+        _add(table, i - 1, table[i, 0], 1.0, table[i])
+    for i in range(zero - 1, -1, -1):
+        table[i, 5:8] = table[i + 1, 5:8]
+        _add(table, i, table[i + 1, 0], -1.0, table[i])
     return n
 
 
 @kernel
-def _add(table, row, strain, into):
-    """Add the integrals of stress, stress·strain, stress·strain² over a row up to ``strain``."""
+def _add(table, row, strain, sign, into):
+    """Add sign × the integrals of stress, stress·strain, stress·strain² over a row up to ``strain``."""
     e = table[row, 0]
     t = strain - e
     c0, c1, c2, c3 = table[row, 1], table[row, 2], table[row, 3], table[row, 4]
     j0 = t * (c0 + t * (c1 / 2 + t * (c2 / 3 + t * c3 / 4)))
     j1 = t * t * (c0 / 2 + t * (c1 / 3 + t * (c2 / 4 + t * c3 / 5)))
     j2 = t * t * t * (c0 / 3 + t * (c1 / 4 + t * (c2 / 5 + t * c3 / 6)))
-    into[5] += j0
-    into[6] += e * j0 + j1
-    into[7] += e * e * j0 + 2 * e * j1 + j2
+    into[5] += sign * j0
+    into[6] += sign * (e * j0 + j1)
+    into[7] += sign * (e * e * j0 + 2 * e * j1 + j2)
 
 
 @kernel
