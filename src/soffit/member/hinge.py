@@ -142,11 +142,9 @@ def choose(nodes: Nodes, permanent: Array, rising: Array, axial: Array, eccentri
 
 def light(nodes: Nodes, axial: Array, sagging: bool) -> NDArray[np.bool_]:
     """Stations whose crack carries more than the steel behind it: they stay whole until that crack comes."""
-    crack, cracked = (
-        _strengths(nodes, axial, np.full(len(nodes.x), 1.0 if sagging else -1.0), cohesive=c)[:, 0]
-        for c in (True, False)
-    )
     sign = 1.0 if sagging else -1.0
+    senses = np.full(len(nodes.x), sign)
+    crack, cracked = (_strengths(nodes, axial, senses, cohesive=c)[:, 0] for c in (True, False))
     return np.asarray(np.isnan(cracked) | (sign * crack > sign * cracked * (1.0 + 1e-3)))
 
 

@@ -28,8 +28,12 @@ PLATEAU = 2e-3
 """Growth of the load in one step, as a share of it, below which it has come to a plateau."""
 NEAR_RUPTURE = 0.88
 """Share of the strain at rupture from which the next two steps may pass it."""
-PATIENCE = 25
-"""Steps for which the load of a redundant beam must stay fallen before the march ends."""
+SHORTENINGS = 5
+"""How often one step of a redundant beam may be halved."""
+MOST_SHORTENED = 40
+"""How often in all."""
+PATIENCE = 40
+"""Steps through which the load of a redundant beam must go on falling, low already, before the march ends."""
 
 
 @dataclass(frozen=True)
@@ -50,9 +54,6 @@ class History:
     cracked_soffit: Array
     cracked_curvature: Array
     sign: Array
-    hinge_curvature: Array
-    """(steps,): NaN in the steps led by the load."""
-    hinge_soffit: Array
     station: NDArray[np.int64]
     """(steps,): the station that led."""
     lost: str
@@ -68,57 +69,109 @@ class History:
         return History(**arrays, lost=self.lost)
 
 
-def march(nodes: Nodes, statics: Statics, hinge: Hinge, ceiling: float = np.inf) -> tuple[History, Hinge]:
-    """All steps from the permanent load past the peak; the last hinge is the one that governed.
+def march(nodes: Nodes, statics: Statics, hinge: Hinge) -> tuple[History, Hinge]:
+    """All steps from the permanent load past the peak; the last hinge to lead is the one that governed.
 
-    ``ceiling``: load at which to stop although nothing has failed, N.
     Raises ``ConvergenceError`` (place and load named) when a state before the peak is not found.
     """
-    member = Member(nodes, statics, hinge)
-    steps: list[Step] = []
-    leaders: list[int] = []
-    first = member.solve(None, 0.0)
-    member.keep(first)
-    member.set_reference(first)
-    steps.append(first)
-    leaders.append(hinge.station)
-    lost = ""
-    for step in _uncracked(member, first):
-        member.keep(step)
-        steps.append(step)
-        leaders.append(hinge.station)
-    walker = _curvatures(member, steps[-1])
-    while len(steps) < MOST:
-        last = steps[-1]
+    walk = _Walk(Member(nodes, statics, hinge))
+    walk.begin()
+    while walk.goes_on():
+        pass
+    return _history(walk), walk.member.hinge
+
+
+class _Walk:
+    """The march under way: the steps so far, who led them, and what is to come."""
+
+    def __init__(self, member: Member) -> None:
+        self.member = member
+        self.steps: list[Step] = []
+        self.leaders: list[int] = []
+        self.lost = ""
+        self.targets: list[tuple[float, float]] = []
+        """Curvatures of the hinge still to be reached, the next one last."""
+        self.shortened = 0
+        self.tried = 0
+        """How many hinges were asked to lead since the last step that was found."""
+
+    def begin(self) -> None:
+        """The permanent load, and the uncracked way to the hinge's first crack."""
+        first = self.member.solve(None, 0.0)
+        self._keep(first)
+        self.member.set_reference(first)
+        for step in _uncracked(self.member, first):
+            self._keep(step)
+        self.walker = _curvatures(self.member, self.steps[-1])
+
+    def _keep(self, step: Step) -> None:
+        self.member.keep(step)
+        self.steps.append(step)
+        self.leaders.append(self.member.hinge.station)
+
+    def goes_on(self) -> bool:
+        """Take one step; whether there is another to take."""
+        if len(self.steps) >= MOST or not self._next_target():
+            return False
+        last = self.steps[-1]
+        curvature, guess = self.targets[-1]
         try:
-            curvature, guess = next(walker)
-        except StopIteration:
-            if _still_rising(steps):
-                raise ConvergenceError(
-                    f"the section at x = {nodes.x[hinge.station]:.0f} mm could not be followed to its strength under "
-                    f"{steps[-1].factor / 1e3:.4g} kN; please report the beam file, for this should not happen"
-                ) from None
-            lost = "the failing section finds no equilibrium near its last state"
-            break
-        try:
-            step = member.solve(last, None, curvature, guess)
+            step = self.member.solve(last, None, curvature, guess)
         except ConvergenceError as error:
-            broken = _breaking(member, last)
-            if _still_rising(steps) and not broken:
-                raise
-            lost = f"the {broken} break there" if broken else str(error).split(";")[0]
-            break
-        steps.append(step)
-        leaders.append(member.hinge.station)
-        member.keep(step)
-        if step.factor > ceiling:
-            break
-        other = _yielding(member, step)
+            if not _breaking(self.member, last) and (self._shorter(last) or self._other_leader()):
+                return True
+            return self._ends(error)
+        self.targets.pop()
+        self.tried = 0
+        self._keep(step)
+        other = _yielding(self.member, step)
         if other is not None:
-            member.add_hinge(_further(member, other, step), step)
-        if _spent(steps, member.redundants > 0):
-            break
-    return _history(member, steps, leaders, lost), member.hinge
+            self.member.add_hinge(_further(self.member, other, step), step)
+        return not _spent(self.steps, self.member.redundants > 0)
+
+    def _next_target(self) -> bool:
+        if self.targets:
+            return True
+        found = next(self.walker, None)
+        if found is not None:
+            self.targets.append(found)
+            return True
+        if _still_rising(self.steps):
+            place = self.member.nodes.x[self.member.hinge.station]
+            raise ConvergenceError(
+                f"the section at x = {place:.0f} mm could not be followed to its strength under "
+                f"{self.steps[-1].factor / 1e3:.4g} kN; please report the beam file, for this should not happen"
+            )
+        self.lost = "the failing section finds no equilibrium near its last state"
+        return False
+
+    def _shorter(self, last: Step) -> bool:
+        """Aim half as far, as long as that is worth it."""
+        h = self.member.hinge.station
+        here = last.state[h, 3], last.state[h, 2]
+        if len(self.targets) > SHORTENINGS or self.shortened > MOST_SHORTENED or not self.member.redundants:
+            return False
+        self.shortened += 1
+        k, e = self.targets[-1]
+        self.targets.append((0.5 * (k + here[0]), 0.5 * (e + here[1])))
+        return True
+
+    def _other_leader(self) -> bool:
+        """Let another hinge lead, which may by now turn faster: each in turn."""
+        if self.tried >= len(self.member.further):
+            return False
+        self.steps[-1] = self.member.hand_lead(_fastest(self.member, self.steps, self.tried), self.steps[-1])
+        self.walker, self.targets = _curvatures(self.member, self.steps[-1], known=True), []
+        self.tried += 1
+        return True
+
+    def _ends(self, error: ConvergenceError) -> bool:
+        """The march is lost: past the peak, or where steel breaks, that is how it ends; before, it is an error."""
+        broken = _breaking(self.member, self.steps[-1])
+        if _still_rising(self.steps) and not broken:
+            raise error
+        self.lost = f"the {broken} break there" if broken else str(error).split(";")[0]
+        return False
 
 
 def _uncracked(member: Member, start: Step) -> Iterator[Step]:
@@ -139,13 +192,18 @@ def _uncracked(member: Member, start: Step) -> Iterator[Step]:
         yield step
 
 
-def _curvatures(member: Member, start: Step) -> Iterator[tuple[float, float]]:
-    """Curvatures of the hinge in growing steps, with a guess of the soffit strain; the kinks of its steel are hit."""
+def _curvatures(member: Member, start: Step, known: bool = False) -> Iterator[tuple[float, float]]:
+    """Curvatures of the hinge in growing steps, with a guess of the soffit strain; the kinks of its steel are hit.
+
+    ``known``: the hinge stands in ``start`` with its own plane already (it followed another one until now).
+    """
     nodes, h, sign = member.nodes, member.hinge.station, member.hinge.sign
     axial = start.axial[h]
     arrays = member.hinge_arrays
     soffit, curvature = start.state[h, 0], start.state[h, 1]
-    if not member.hinge.snaps:
+    if known:
+        soffit, curvature = start.state[h, 2], start.state[h, 3]
+    elif not member.hinge.snaps:
         # the lead passes from the uncracked to the cracked plane under the same moment
         e1, k1 = uncracked(nodes.elastic[h], nodes.axis, axial, start.hinge_moment)
         e2, k2 = (start.state[h, 2], start.state[h, 3]) if start.state[h, 4] else (np.nan, np.nan)
@@ -223,6 +281,15 @@ def _watched(nodes: Nodes, station: int, soffit: float, curvature: float) -> Arr
     return np.asarray(soffit - curvature * layers[:, 0] + layers[:, 2])
 
 
+def _fastest(member: Member, steps: list[Step], rank: int) -> int:
+    """Index of the further hinge that turned fastest in the last step, or of the one ``rank`` places behind it."""
+    count = len(member.further)
+    now = steps[-1].unknown[-count:]
+    before = steps[-2].unknown[-count:] if len(steps[-2].unknown) == len(steps[-1].unknown) else now
+    speed = np.abs(now - before) / np.maximum(np.abs(now), 1e-12)
+    return int(np.argsort(-speed, kind="stable")[rank])
+
+
 def _still_rising(steps: list[Step]) -> bool:
     """Whether the last step is the peak and the load was still on its way up: the march then ended too soon."""
     factors = [s.factor for s in steps]
@@ -250,7 +317,9 @@ def _spent(steps: list[Step], redundant: bool) -> bool:
     factors = np.array([s.factor for s in steps])
     top = float(factors.max())
     low = factors < FALLEN * top if top > 0 else factors < top - 1.0
-    return bool(np.all(low[-PATIENCE:])) and len(low) >= PATIENCE if redundant else bool(low[-1])
+    if not redundant:
+        return bool(low[-1])
+    return len(low) > PATIENCE and bool(np.all(low[-PATIENCE:])) and bool(np.all(np.diff(factors[-PATIENCE:]) <= 0.0))
 
 
 CRUSHED = 0.003
@@ -276,7 +345,9 @@ def _yielding(member: Member, step: Step) -> int | None:
     bare = np.where(sagging, ~nodes.bonded_below, ~nodes.bonded_above)
     used = np.where(bare, np.maximum(e, e - k * nodes.depth) / member.strain, used)
     for hinge in (member.hinge, *(f.hinge for f in member.further)):
-        used[np.abs(nodes.x - nodes.x[hinge.station]) <= hinge.length] = 0.0
+        # beside a single crack the concrete is unloaded over about its depth on either side (Saint-Venant)
+        reach = max(hinge.length, 2.0 * nodes.depth) if hinge.snaps else hinge.length
+        used[np.abs(nodes.x - nodes.x[hinge.station]) <= reach] = 0.0
     worst = int(np.argmax(used))
     return worst if used[worst] >= 1.0 else None
 
@@ -291,11 +362,13 @@ def _further(member: Member, station: int, step: Step) -> Hinge:
     return make_hinge(nodes, choice, long, np.sign(step.moment))
 
 
-def _history(member: Member, steps: list[Step], leaders: list[int], lost: str) -> History:
+def _history(walk: _Walk) -> History:
+    member, steps = walk.member, walk.steps
     state = np.array([s.state for s in steps])
+    known = member.groups + member.redundants
     return History(
         factor=np.array([s.factor for s in steps]),
-        unknown=np.array([s.unknown[: member.groups + member.redundants] for s in steps]),
+        unknown=np.array([s.unknown[:known] for s in steps]),
         moment=np.array([s.moment for s in steps]),
         shear=np.array([s.shear for s in steps]),
         axial=np.array([s.axial for s in steps]),
@@ -305,8 +378,6 @@ def _history(member: Member, steps: list[Step], leaders: list[int], lost: str) -
         cracked_soffit=state[:, :, 2],
         cracked_curvature=state[:, :, 3],
         sign=np.sign(state[:, :, 4]),
-        hinge_curvature=np.array([s.hinge_curvature if s.hinge_soffit == s.hinge_soffit else np.nan for s in steps]),
-        hinge_soffit=np.array([s.hinge_soffit for s in steps]),
-        station=np.array(leaders),
-        lost=lost,
+        station=np.array(walk.leaders),
+        lost=walk.lost,
     )

@@ -9,7 +9,7 @@ treatment, and since the hinge has a stated length they do not depend on the sta
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import isnan
 
 import numpy as np
@@ -69,6 +69,10 @@ class Step:
     """By how much each hinge holds more than it is asked for, N·mm, the leading one first; zero in equilibrium."""
 
 
+STEADY = 0.95
+"""Share of its furthest turn to which a further hinge may go back on its own curve before it counts as closing."""
+
+
 @dataclass
 class FurtherHinge:
     """A section other than the leading one that has reached its strength and turns at what its curve still holds."""
@@ -76,7 +80,11 @@ class FurtherHinge:
     hinge: Hinge
     curvature: float
     soffit: float
+    """The plane of its last step."""
     greatest: float
+    """Moment it has carried at most."""
+    furthest: float
+    """Curvature of the step in which it had turned furthest."""
 
 
 class Member:
@@ -172,14 +180,31 @@ class Member:
             missing.append(float(held - on_section[h]))
         for other, k in zip(self.further, unknown[self.groups + self.redundants :], strict=True):
             j = other.hinge.station
-            arrays = nodes.section(j, cohesive=other.hinge.snaps)
-            e = kernel.equilibrium(*arrays, k, axial[j], other.soffit, nodes.scale)
+            e, m = self._turned(other, float(k), float(axial[j]))
             if isnan(e):
                 return Step(nan, unknown, self.guess * nan, axial, axial, axial, curvature, nan, nan)
             self._put_hinge(state, axial, on_section, other.hinge, other.greatest, e, float(k))
-            missing.append(float(kernel.resultants(*arrays, nodes.axis, e, k)[1] - on_section[j]))
+            missing.append(m - float(on_section[j]))
         shear = self.load_shear(factor, unknown)
         return Step(factor, unknown, state, moment, shear, axial, curvature, soffit, on_section[h], np.array(missing))
+
+    def _turned(self, other: FurtherHinge, curvature: float, axial: float) -> tuple[float, float]:
+        """Soffit strain and moment of a further hinge: on its curve when it turns on, straight back when it closes.
+
+        Going back it aims at the uncracked plane without moment, so that a crack that closes carries no more than it
+        last did.
+        """
+        nodes, j, sign = self.nodes, other.hinge.station, other.hinge.sign
+        e0, k0 = uncracked(nodes.elastic[j], nodes.axis, axial, 0.0)
+        turn = k0 + STEADY * (other.furthest - k0)
+        k = curvature if (curvature - turn) * sign >= 0.0 else turn
+        arrays = nodes.section(j, cohesive=other.hinge.snaps)
+        e = float(kernel.equilibrium(*arrays, k, axial, other.soffit, nodes.scale))
+        if isnan(e):
+            return e, e
+        m = float(kernel.resultants(*arrays, nodes.axis, e, k)[1])
+        t = 1.0 if k == curvature or turn == k0 else (curvature - k0) / (turn - k0)
+        return e0 + t * (e - e0), t * m
 
     def _put_hinge(
         self,
@@ -350,13 +375,30 @@ class Member:
             other.soffit, other.curvature = float(step.state[j, 2]), float(step.state[j, 3])
             if abs(on_section[j]) > abs(other.greatest):
                 other.greatest = float(on_section[j])
+            if (other.curvature - other.furthest) * other.hinge.sign > 0.0:
+                other.furthest = other.curvature
 
     def add_hinge(self, hinge: Hinge, step: Step) -> None:
         """From the next step on, this section too is led by its own curvature, from where it stands now."""
         j = hinge.station
         moment = float((step.moment + self.eccentric(step.unknown))[j])
-        self.further.append(FurtherHinge(hinge, float(step.state[j, 3]), float(step.state[j, 2]), moment))
+        k, e = float(step.state[j, 3]), float(step.state[j, 2])
+        self.further.append(FurtherHinge(hinge, k, e, moment, k))
         self.jacobian = None
+
+    def hand_lead(self, index: int, step: Step) -> Step:
+        """Let further hinge ``index`` lead and the leading one follow; the step as the new leader sees it."""
+        h = self.hinge.station
+        k, e = float(step.state[h, 3]), float(step.state[h, 2])
+        old = FurtherHinge(self.hinge, k, e, self.greatest, k)
+        new = self.further[index]
+        self.further[index] = old
+        self.hinge, self.greatest = new.hinge, new.greatest
+        self.hinge_arrays = self.nodes.section(new.hinge.station, cohesive=new.hinge.snaps)
+        self.jacobian = None
+        unknown = self._with_further(step.unknown).copy()
+        unknown[self.groups + self.redundants + index] = old.curvature
+        return replace(step, unknown=unknown)
 
     def set_reference(self, step: Step) -> None:
         """From here on the unbonded tendons stretch with the member."""

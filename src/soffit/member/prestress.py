@@ -38,8 +38,13 @@ def height(profile: Profile, x: Array) -> Array:
 
 
 def slope(profile: Profile, x: Array) -> Array:
-    """dy/dx of the tendon at ``x`` (central difference over 0.1 mm)."""
-    return np.asarray((height(profile, x + 0.05) - height(profile, x - 0.05)) / 0.1)
+    """dy/dx of the tendon at ``x``, by difference over 0.1 mm that never reaches beyond the profile's ends."""
+    first, last = min(profile.x), max(profile.x)
+    if last <= first:
+        return np.zeros_like(x)
+    low, high = np.clip(x - 0.05, first, last - 0.1), np.clip(x + 0.05, first + 0.1, last)
+    inside = (x >= first) & (x <= last)
+    return np.where(inside, (height(profile, high) - height(profile, low)) / (high - low), 0.0)
 
 
 @dataclass(frozen=True)
@@ -64,13 +69,22 @@ def jacked(tendon: TendonGroup) -> Jacked:
     if tendon.jacked_from == "both":
         left, right = _from_left(tendon, x), _from_left_mirrored(tendon, x)
         before = np.maximum(left[0], right[0])
-        after = np.maximum(left[1], right[1])
-        after = np.minimum(after, before)
+        after = np.minimum(np.maximum(left[1], right[1]), before)
+        # where the two influence lengths meet, both slips have to be found in the whole tendon
+        slips = 2.0 * (tendon.anchor.draw_in if tendon.anchor else 0.0)
+        missing = slips * tendon.steel.modulus - float(np.trapezoid(before - after, x))
+        if _meet(left, right) and missing > 0.0:
+            after = np.maximum(after - missing / (x[-1] - x[0]), 0.0)
     elif tendon.jacked_from == "right":
         before, after = _from_left_mirrored(tendon, x)
     else:
         before, after = _from_left(tendon, x)
     return Jacked(x, after, float(tendon.stress - np.mean(before)), float(np.mean(before) - np.mean(after)))
+
+
+def _meet(left: tuple[Array, Array], right: tuple[Array, Array]) -> bool:
+    """Whether the draw-in of both ends reaches some common station."""
+    return bool(np.any((left[0] - left[1] > 1e-9) & (right[0] - right[1] > 1e-9)))
 
 
 def _from_left(tendon: TendonGroup, x: Array) -> tuple[Array, Array]:

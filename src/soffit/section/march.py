@@ -55,9 +55,7 @@ def watch_strains(table, first, last, concrete, crushing, layers, depth, directi
     """
     tension_face = 0.0 if direction > 0 else depth
     watches[DECOMPRESSION] = np.array([tension_face, 1.0, 0.0])
-    watches[CRACK] = np.array(
-        [tension_face, 1.0, _strain_of_most_tension(table, first[concrete], last[concrete])]
-    )
+    watches[CRACK] = np.array([tension_face, 1.0, _strain_of_most_tension(table, first[concrete], last[concrete])])
     watches[CRUSH] = np.array([depth - tension_face, -1.0, crushing])
     for i in range(layers.shape[0]):
         y, prestrain, law = layers[i, 0], layers[i, 2], int(layers[i, 3])
@@ -132,6 +130,36 @@ def _state(arrays, axis, e, k):
     if a <= 0.0:
         return m, nan, nan
     return m, -b / a, d - (b + axis * a) * b / a
+
+
+@kernel
+def _fall(arrays, axial, scale, e, k):
+    """Equilibrium into which a section at ``e`` falls that has none near; NaN where it falls for ever.
+
+    Too little force stretches it, too much shortens it, until the force is right again: the first root in
+    that direction. Which of several equilibria follows a snap is then not left to the search.
+    """
+    force = resultants(*arrays, 0.0, e, k)[0]
+    side = 1.0 if force < axial else -1.0
+    near, step = e, 2e-6
+    while step < 0.02:
+        far = near + side * step
+        if side * (resultants(*arrays, 0.0, far, k)[0] - axial) >= 0.0:
+            break
+        near = far
+        step *= 1.2
+    else:
+        return nan
+    for _ in range(100):
+        middle = 0.5 * (near + far)
+        force = resultants(*arrays, 0.0, middle, k)[0]
+        if abs(force - axial) <= 1e-10 * scale or middle in (near, far):
+            break
+        if side * (force - axial) < 0.0:
+            near = middle
+        else:
+            far = middle
+    return middle
 
 
 @kernel
@@ -229,9 +257,7 @@ def _steel_pulls(layers, watches, e, k):
 
 
 @kernel
-def march(
-    arrays, axis, depth, axial, scale, e0, k0, direction, watches, furthest, until, bend, points, events
-):
+def march(arrays, axis, depth, axial, scale, e0, k0, direction, watches, furthest, until, bend, points, events):
     """Walk from the plane (e0, k0) with growing direction · curvature, until the moment has fallen.
 
     ``arrays`` are the five of :mod:`soffit.section.kernel`. ``points`` (p, 3) receives curvature, soffit
@@ -271,6 +297,11 @@ def march(
         if part > 1.0 and not smallest:
             dk *= 0.5
             continue
+        if part > 1.0:
+            fallen = _fall(arrays, axial, scale, here[1], k)
+            if not isnan(fallen):
+                e = fallen
+                m, slope, t = _state(arrays, axis, e, k)
         there = (k, e, m, slope, t)
         peak = _look(arrays, axis, axial, scale, direction, watches, armed, events, here, there, peak)
         here = there
