@@ -24,9 +24,7 @@ def numbers(found: list[Any]) -> dict[str, dict[str, Any]]:
     return {
         life.name: {
             "mode": life.failure.mode,
-            "events": [
-                [e.event, float(f"{e.load / 1e3:.4g}"), float(f"{e.deflection:.4g}")] for e in life.events
-            ],
+            "events": [[e.event, float(f"{e.load / 1e3:.4g}"), float(f"{e.deflection:.4g}")] for e in life.events],
         }
         for life in found
     }

@@ -13,11 +13,12 @@ A quoted line that is ``…`` alone stands for any lines, and ``…`` at the end
 from __future__ import annotations
 
 import doctest
+import os
 import re
 import shlex
 import shutil
 from collections.abc import Iterator
-from contextlib import chdir, redirect_stderr, redirect_stdout
+from contextlib import chdir, contextmanager, redirect_stderr, redirect_stdout
 from dataclasses import dataclass, field
 from io import StringIO
 from pathlib import Path
@@ -28,6 +29,7 @@ DOTS = "…"
 NUMBER = re.compile(r"(?<![\w.])[-−]?\d[\d\u202f]*(?:\.\d+)?")
 _FENCE = re.compile(r"^(?P<ticks>`{3,})(?P<info>[^\n`]*)\n(?P<body>.*?)^(?P=ticks)[ ]*$", re.MULTILINE | re.DOTALL)
 _COMPILING = "compiling the kernels"
+_TERMINAL = {"TERM": "dumb", "COLUMNS": "96", "LINES": "40"}
 
 
 def pages() -> list[Path]:
@@ -79,6 +81,39 @@ def quotes(block: Block) -> Iterator[Quote]:
         at += len(line)
 
 
+class _Screen(StringIO):
+    """Standard output that calls itself a terminal, so that lines are wrapped as a reader sees them."""
+
+    def isatty(self) -> bool:
+        return True
+
+
+class _Beside(StringIO):
+    """Standard error, shown among the output, without a progress bar."""
+
+    def __init__(self, screen: _Screen) -> None:
+        super().__init__()
+        self.screen = screen
+
+    def write(self, text: str) -> int:
+        return self.screen.write(text)
+
+
+@contextmanager
+def _terminal() -> Iterator[None]:
+    """A terminal without colours, as wide as a page has room for."""
+    kept = {name: os.environ.get(name) for name in _TERMINAL}
+    os.environ.update(_TERMINAL)
+    try:
+        yield
+    finally:
+        for name, value in kept.items():
+            if value is None:
+                del os.environ[name]
+            else:
+                os.environ[name] = value
+
+
 def run(command: str, folder: Path) -> str:
     """What ``soffit …`` prints when it is typed in ``folder``, both streams together."""
     from soffit.cli import main
@@ -86,8 +121,8 @@ def run(command: str, folder: Path) -> str:
     program, *rest = shlex.split(command)
     if program != "soffit":
         raise ValueError(f"only soffit is run here, not {program!r}: use a block of another kind for {command!r}")
-    out = StringIO()
-    with chdir(folder), redirect_stdout(out), redirect_stderr(out):
+    out = _Screen()
+    with chdir(folder), _terminal(), redirect_stdout(out), redirect_stderr(_Beside(out)):
         main(rest)
     return "".join(line for line in out.getvalue().splitlines(keepends=True) if not line.startswith(_COMPILING))
 

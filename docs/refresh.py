@@ -9,21 +9,18 @@ Text around the quotations is left alone; read it again yourself, for it may spe
 
 from __future__ import annotations
 
-import sys
 import tempfile
 from pathlib import Path
 
-sys.path.insert(0, str(Path(__file__).resolve().parent))
-
-import drawn  # noqa: E402
-import quoted  # noqa: E402
+import drawn
+import quoted
 
 REFERENCE = quoted.ROOT / "docs" / "beam-file.md"
 
 
 def renewed(quote: str, printed: str) -> str | None:
     """The quotation with the lines of what was printed; none where what it leaves out makes that unclear."""
-    if quoted.DOTS not in quote:
+    if not any(line.rstrip().endswith(quoted.DOTS) for line in quote.splitlines()[1:]):
         return printed.rstrip("\n") + "\n" if printed.strip() else printed
     left = printed.splitlines(keepends=True)
     lines = []
@@ -49,12 +46,9 @@ def _alike(words: str, printed: str, cut: bool) -> bool:
 def _shortened(found: str, line: str) -> str:
     """As many words of the new line as the old quotation showed."""
     count = len(line.rstrip().removesuffix(quoted.DOTS).split())
-    end, seen = 0, 0
-    for word in found.split():
-        if seen == count:
-            break
+    end = 0
+    for word in found.split()[:count]:
         end = found.index(word, end) + len(word)
-        seen += 1
     return f"{found[:end]} {quoted.DOTS}\n"
 
 

@@ -125,4 +125,5 @@ def _held(nodes: Nodes, beam: Beam, layer: int) -> Array:
     assert info.tendon is not None
     if info.tendon.when != "before casting":
         return np.full(len(nodes.x), np.inf)
-    return held_tendon(info.tendon, nodes.x, float(np.max(nodes.layers[:, layer, 2])) * info.tendon.steel.modulus)
+    full = float(np.max(np.asarray(info.law(nodes.layers[:, layer, 2]))))
+    return held_tendon(info.tendon, nodes.x, full)

@@ -229,10 +229,20 @@ def length(nodes: Nodes, rising: Array, choice: Choice, effective_depth: float) 
     return 2 * (0.5 * effective_depth + 0.05 * z)
 
 
+def reach(length: float, place: float, long: float, snaps: bool) -> tuple[float, float]:
+    """Ends of a hinge of length ``long`` at ``place``; a single crack at a wall has its whole band inside the beam."""
+    low, high = place - long / 2, place + long / 2
+    if snaps and low < 0.0:
+        low, high = 0.0, min(long, length)
+    if snaps and high > length:
+        low, high = max(length - long, 0.0), length
+    return low, high
+
+
 def hinge(nodes: Nodes, choice: Choice, long: float, rising: Array) -> Hinge:
-    """The hinge with its zone: stations within half its length where the load bends the same way."""
-    at = nodes.x[choice.station]
-    zone = (np.abs(nodes.x - at) <= 0.5 * long + 1e-9) & (rising * choice.sign > 0)
+    """The hinge with its zone: stations within its length where the load bends the same way."""
+    low, high = reach(float(nodes.x[-1]), float(nodes.x[choice.station]), long, choice.snaps)
+    zone = (nodes.x >= low - 1e-9) & (nodes.x <= high + 1e-9) & (rising * choice.sign > 0)
     zone[choice.station] = True
     return Hinge(choice.station, choice.sign, zone, long, choice.snaps)
 

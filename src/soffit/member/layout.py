@@ -43,7 +43,7 @@ def tension_steel(nodes: Nodes, sagging: bool) -> TensionSteel:
     for i, info in enumerate(nodes.infos):
         steel = info.group.steel
         y, a, pre = nodes.layers[:, i, 0], nodes.layers[:, i, 1], nodes.layers[:, i, 2]
-        add(y, a, steel.modulus, steel.modulus * a * pre, steel.yield_strength)
+        add(y, a, steel.modulus, np.asarray(info.law(pre)) * a, steel.yield_strength)
         weight = weight + a * steel.yield_strength * ((y < nodes.axis) if sagging else (y > nodes.axis))
     for u in nodes.unbonded:
         a = np.where(u.inside, u.tendon.area, 0.0)

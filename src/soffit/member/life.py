@@ -2,42 +2,24 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
 from soffit.materials import tension
-from soffit.materials.curve import Array
-from soffit.member import anchorage, bond, confined, grid, report, shear, statics, transfer, watch
+from soffit.member import anchorage, bond, grid, report, setup, shear, statics, transfer, watch
 from soffit.member import hinge as hinges
 from soffit.member.beam import Beam
 from soffit.member.cracks import cracks
 from soffit.member.crossing import at
-from soffit.member.layout import tension_steel
-from soffit.member.loading import Loading, loading, self_weight
+from soffit.member.loading import loading, self_weight
 from soffit.member.march import History, march
-from soffit.member.nodes import Nodes, build
-from soffit.member.path import Hinge, Statics
 from soffit.member.result import Life
 from soffit.member.verdict import Ending, bending_mode
 
 COLLAPSED = 0.8
 """Share of the peak load to which a ductile beam's load has fallen when it is said to have collapsed (*common
 practice* for ductility)."""
-POISSON = 0.2
-"""EN 1992-1-1:2004 3.1.3 (4), uncracked concrete."""
-
-
-@dataclass(frozen=True)
-class Model:
-    """A beam ready to march: its nodes, its statics, where it will turn."""
-
-    beam: Beam
-    load: Loading
-    nodes: Nodes
-    statics: Statics
-    hinge: Hinge
-    choice: hinges.Choice
 
 
 def life(beam: Beam) -> Life:
@@ -49,20 +31,18 @@ def life(beam: Beam) -> Life:
     """
     load = loading(beam)
     x = grid.stations(beam)
-    released = _released(beam, load, x)
-    nodes = build(beam, x, released[0].moment)
+    nodes, fixed = setup.member(beam, load, x)
     own = statics.released(x, beam.length, beam.supports, [self_weight(beam)] if beam.self_weight else [])
     let_in = transfer.at_transfer(beam, x, own.moment)
-    fixed = _statics(beam, nodes, *released)
     if let_in is not None and let_in.crushes_at is not None:
         return report.ended_before_loading(beam, load, nodes, fixed, let_in, let_in.crushes_at, crushed=True)
-    choice, permanent = _choose(nodes, fixed)
+    choice, permanent = setup.choose(nodes, fixed)
     worst = None
     if not len(fixed.redundant):
-        worst = hinges.overloaded(nodes, permanent, *_prestress_forces(nodes))
+        worst = hinges.overloaded(nodes, permanent, *nodes.unbonded_forces())
     if worst is not None:
         return report.ended_before_loading(beam, load, nodes, fixed, let_in, float(nodes.x[worst]), crushed=False)
-    model = _with_hinge(beam, load, nodes, fixed, choice)
+    model = setup.with_hinge(beam, load, nodes, fixed, choice)
     history, hinge = march(model.nodes, model.statics, model.hinge)
     model = replace(model, hinge=hinge)
     if np.max(history.factor) <= 0.0:
@@ -75,82 +55,7 @@ def life(beam: Beam) -> Life:
     )
 
 
-def _released(beam: Beam, load: Loading, x: Array) -> tuple[statics.Diagram, statics.Diagram, list[statics.Diagram]]:
-    return (
-        statics.released(x, beam.length, beam.supports, load.permanent),
-        statics.released(x, beam.length, beam.supports, load.rising),
-        statics.redundant_diagrams(x, beam.length, beam.supports),
-    )
-
-
-def _statics(
-    beam: Beam, nodes: Nodes, permanent: statics.Diagram, rising: statics.Diagram, unit: list[statics.Diagram]
-) -> Statics:
-    n = len(nodes.x)
-    stiffness = nodes.modulus / (2 * (1 + POISSON)) * beam.outline.web_width * beam.outline.depth * 5.0 / 6.0
-    empty = np.zeros((0, n))
-    return Statics(
-        permanent.moment,
-        rising.moment,
-        permanent.shear,
-        rising.shear,
-        np.array([d.moment for d in unit]) if unit else empty,
-        np.array([d.shear for d in unit]) if unit else empty,
-        np.full(n, stiffness),
-    )
-
-
-def _prestress_forces(nodes: Nodes) -> tuple[Array, Array]:
-    axial, extra = np.zeros_like(nodes.x), np.zeros_like(nodes.x)
-    for u in nodes.unbonded:
-        force = u.stress * u.tendon.area * u.shape
-        axial = axial - force
-        extra = extra + force * (u.y - nodes.axis)
-    return axial, extra
-
-
-def _choose(nodes: Nodes, fixed: Statics) -> tuple[hinges.Choice, Array]:
-    """The section to lead, from the elastic moments; and the permanent moments, redundants in."""
-    axial, extra = _prestress_forces(nodes)
-    start = hinges.elastic_redundants(nodes, fixed, fixed.permanent + extra, axial)
-    whole = hinges.elastic_redundants(nodes, fixed, fixed.permanent + extra + fixed.rising, axial)
-    permanent = fixed.permanent + start @ fixed.redundant
-    rising = fixed.rising + (whole - start) @ fixed.redundant
-    return hinges.choose(nodes, permanent, rising, axial, extra), permanent
-
-
-def _with_hinge(beam: Beam, load: Loading, nodes: Nodes, fixed: Statics, choice: hinges.Choice) -> Model:
-    """Lay the stations anew, with the ends of the hinge among them."""
-    depth = float(tension_steel(nodes, choice.sign > 0).depth[choice.station])
-    toward = _elastic_rising(nodes, fixed)
-    long = hinges.length(nodes, toward, choice, depth)
-    place = float(nodes.x[choice.station])
-    x = grid.stations(beam, (place - long / 2, place, place + long / 2))
-    station = int(np.argmin(np.abs(x - place)))
-    released = _released(beam, load, x)
-    held = confined.core(beam, place)
-    finer = build(beam, x, released[0].moment, held)
-    if choice.snaps:
-        axial, _ = _prestress_forces(finer)
-        finer = replace(
-            finer,
-            bonded_below=finer.bonded_below & ~hinges.light(finer, axial, True),
-            bonded_above=finer.bonded_above & ~hinges.light(finer, axial, False),
-        )
-    fixed = _statics(beam, finer, *released)
-    choice = replace(choice, station=station)
-    hinge = hinges.hinge(finer, choice, long, _elastic_rising(finer, fixed))
-    return Model(beam, load, finer, fixed, hinge, choice)
-
-
-def _elastic_rising(nodes: Nodes, fixed: Statics) -> Array:
-    axial, extra = _prestress_forces(nodes)
-    start = hinges.elastic_redundants(nodes, fixed, fixed.permanent + extra, axial)
-    whole = hinges.elastic_redundants(nodes, fixed, fixed.permanent + extra + fixed.rising, axial)
-    return np.asarray(fixed.rising + (whole - start) @ fixed.redundant)
-
-
-def _ended(model: Model, history: History) -> tuple[History, Ending, int]:
+def _ended(model: setup.Model, history: History) -> tuple[History, Ending, int]:
     """Cut the history where something other than bending ends it; else where the load has fallen far enough."""
     nodes, beam = model.nodes, model.beam
     peak = int(np.argmax(history.factor))
@@ -196,7 +101,7 @@ def _fallen(history: History, peak: int) -> float:
     return i - 1 + float((a - limit) / (a - b))
 
 
-def _at_crack(model: Model, history: History, peak: int) -> bool:
+def _at_crack(model: setup.Model, history: History, peak: int) -> bool:
     """Whether the load is greatest while the one crack still holds across: its mouth has not yet come apart."""
     if not model.hinge.snaps:
         return False

@@ -67,6 +67,8 @@ class Unbonded:
     """Force at the station over the mean force (friction), zero outside the anchors."""
     stress: float
     """Mean along the tendon before loading, MPa."""
+    strain: float
+    """That goes with it."""
 
 
 @dataclass(frozen=True)
@@ -97,11 +99,31 @@ class Nodes:
         strips[strips[:, 4] == NAKED, 4] = COHESIVE
         return strips
 
+    def unbonded_forces(self) -> tuple[Array, Array]:
+        """Axial force, and moment about the axis, of the unbonded tendons before loading."""
+        axial, extra = np.zeros_like(self.x), np.zeros_like(self.x)
+        for u in self.unbonded:
+            force = u.stress * u.tendon.area * u.shape
+            axial = axial - force
+            extra = extra + force * (u.y - self.axis)
+        return axial, extra
+
     def section(self, station: int, cohesive: bool = False) -> SectionArrays:
         """The five arrays of the section kernel at one station."""
         laws = self.laws
         strips = self.cohesive_strips if cohesive else self.strips
         return strips, self.layers[station], laws.table, laws.first, laws.last
+
+
+def strain_at(law: StressStrain, stress: Array, modulus: float) -> Array:
+    """The least strain at which ``law`` has each ``stress`` (MPa, below its strength): Hooke's, or by bisection."""
+    hooke = np.asarray(stress, dtype=float) / modulus
+    low, high = hooke, np.full_like(hooke, law.high)
+    for _ in range(60):
+        middle = 0.5 * (low + high)
+        short = law(middle) < stress
+        low, high = np.where(short, middle, low), np.where(short, high, middle)
+    return np.where(np.abs(law(hooke) - stress) < 1e-9, hooke, high)
 
 
 def concrete_laws(beam: Beam, band: float) -> tuple[StressStrain, StressStrain]:
@@ -143,14 +165,14 @@ def build(beam: Beam, x: Array, permanent: Array, core: Core | None = None) -> N
         notes.extend(said)
         if tendon.bond == "bonded":
             here = _concrete_strain(net, stress * tendon.area * inside, y, outline.centroid, permanent)
-            pre = _prestrain(beam, tendon, x, stress, here)
+            pre = _prestrain(tendon, law, x, stress, here)
             columns.append(_column(y, inside * tendon.area, pre, index))
             infos.append(LayerInfo(None, tendon, law))
         else:
             mean = float(np.trapezoid(stress * inside, x) / max(np.trapezoid(1.0 * inside, x), 1e-9))
-            unbonded.append(
-                Unbonded(tendon, law, y, prestress.slope(tendon.profile, x), inside, inside * stress / mean, mean)
-            )
+            strain = float(strain_at(law, np.array(mean), tendon.steel.modulus))
+            slope = prestress.slope(tendon.profile, x)
+            unbonded.append(Unbonded(tendon, law, y, slope, inside, inside * stress / mean, mean, strain))
     layers = np.stack(columns, axis=1) if columns else np.zeros((len(x), 0, 5))
     sums = _sums(outline.area, outline.centroid, outline.inertia, beam.concrete.modulus, columns, infos)
     middle = outline.centroid
@@ -273,9 +295,9 @@ def _shortening(beam: Beam, tendon: TendonGroup, x: Array, net: tuple[Array, Arr
     return np.asarray(-modulus * (full + own))
 
 
-def _prestrain(beam: Beam, tendon: TendonGroup, x: Array, stress: Array, here: Array) -> Array:
+def _prestrain(tendon: TendonGroup, law: StressStrain, x: Array, stress: Array, here: Array) -> Array:
     """Strain of a bonded tendon where the concrete beside it has none; falls to nothing over the transfer length."""
-    strain = stress / tendon.steel.modulus - here
+    strain = strain_at(law, stress, tendon.steel.modulus) - here
     if tendon.when == "before casting":
         length = prestress.transfer_length(float(np.max(stress)), tendon.diameter, tendon.transfer_length)
         strain = strain * prestress.built_up(x, tendon, length)
@@ -286,7 +308,8 @@ def _locked(layers: Array, infos: list[LayerInfo], axis: float) -> tuple[Array, 
     n = len(layers)
     force, moment = np.zeros(n), np.zeros(n)
     for i, info in enumerate(infos):
-        f = info.group.steel.modulus * layers[:, i, 1] * layers[:, i, 2]
+        # stress of the tendon where the concrete has no strain; from there its modulus, as for the sums
+        f = np.asarray(info.law(layers[:, i, 2])) * layers[:, i, 1]
         force = force + f
         moment = moment - f * (layers[:, i, 0] - axis)
     return force, moment

@@ -158,11 +158,11 @@ class Member:
         """
         nodes, h = self.nodes, self.hinge.station
         axial, extra = self.axial(unknown), self.eccentric(unknown)
-        soffit = held = nan = float("nan")
+        soffit = held = float("nan")
         if not isnan(curvature):
             soffit = kernel.equilibrium(*self.hinge_arrays, curvature, axial[h], guess, nodes.scale)
             if isnan(soffit):
-                return Step(nan, unknown, self.guess * nan, axial, axial, axial, curvature, nan, nan)
+                return self._failed(unknown, axial, curvature)
             held = kernel.resultants(*self.hinge_arrays, nodes.axis, soffit, curvature)[1]
             if factor is None:
                 s = self.statics
@@ -182,11 +182,20 @@ class Member:
             j = other.hinge.station
             e, m = self._turned(other, float(k), float(axial[j]))
             if isnan(e):
-                return Step(nan, unknown, self.guess * nan, axial, axial, axial, curvature, nan, nan)
+                return self._failed(unknown, axial, curvature)
             self._put_hinge(state, axial, on_section, other.hinge, other.greatest, e, float(k))
             missing.append(m - float(on_section[j]))
         shear = self.load_shear(factor, unknown)
         return Step(factor, unknown, state, moment, shear, axial, curvature, soffit, on_section[h], np.array(missing))
+
+    def _failed(self, unknown: Array, axial: Array, curvature: float) -> Step:
+        """A trial without equilibrium: NaN wherever a state would stand."""
+        nan = float("nan")
+        hinges = len(self.further) + (not isnan(curvature))
+        nothing = axial * nan
+        return Step(
+            nan, unknown, self.guess * nan, nothing, nothing, nothing, curvature, nan, nan, np.full(hinges, nan)
+        )
 
     def _turned(self, other: FurtherHinge, curvature: float, axial: float) -> tuple[float, float]:
         """Soffit strain and moment of a further hinge: on its curve when it turns on, straight back when it closes.
@@ -240,8 +249,7 @@ class Member:
             if self.fixed_force:
                 continue
             stretch = self.mean_strain(e, k, i) - self.reference[i]
-            start = u.stress / u.tendon.steel.modulus
-            forces[i] = step.unknown[i] - u.tendon.area * float(u.law(start + stretch))
+            forces[i] = step.unknown[i] - u.tendon.area * float(u.law(u.strain + stretch))
         turn = self.statics.redundant @ (k * self.weights)
         turn += self.statics.redundant_shear @ (step.shear / self.statics.shear_stiffness * self.weights)
         missing = np.zeros(0) if step.missing is None else step.missing

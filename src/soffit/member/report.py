@@ -16,7 +16,7 @@ from soffit.member.crossing import at
 from soffit.member.hinge import elastic_redundants
 from soffit.member.loading import Loading
 from soffit.member.march import History
-from soffit.member.nodes import Nodes, concrete_laws
+from soffit.member.nodes import Nodes, concrete_laws, strain_at
 from soffit.member.path import Hinge, Statics
 from soffit.member.result import Curve, Event, Failure, Life, PressUse, SectionState, Stations, Warnings
 from soffit.member.sweep import uncracked
@@ -195,7 +195,7 @@ def _section(m: Material, event: Event) -> SectionState:
         stress = float(at(m.history.unknown, step)[g]) / u.tendon.area * float(u.shape[h])
         ys.append(float(u.y[h]))
         areas.append(u.tendon.area)
-        strains.append(stress / u.tendon.steel.modulus)
+        strains.append(float(strain_at(u.law, np.array(stress), u.tendon.steel.modulus)))
         stresses.append(stress)
         tendons.append(True)
     return SectionState(
@@ -241,10 +241,7 @@ def ended_before_loading(
     crushed: bool,
 ) -> Life:
     """A life that ends before any load rises: crushed by its own prestress, or broken by its own weight."""
-    axial, extra = np.zeros_like(nodes.x), np.zeros_like(nodes.x)
-    for u in nodes.unbonded:
-        force = u.stress * u.tendon.area * u.shape
-        axial, extra = axial - force, extra + force * (u.y - nodes.axis)
+    axial, extra = nodes.unbonded_forces()
     open_ = elastic_redundants(nodes, fixed, fixed.permanent + extra, axial)
     moment = fixed.permanent + open_ @ fixed.redundant
     shears = fixed.permanent_shear + open_ @ fixed.redundant_shear

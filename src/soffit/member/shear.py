@@ -201,7 +201,7 @@ def _vertical(nodes: Nodes, history: History) -> Array:
             continue
         y, area, pre = nodes.layers[:, i, 0], nodes.layers[:, i, 1], nodes.layers[:, i, 2]
         slope = np.gradient(y, nodes.x)
-        total = total - info.group.steel.modulus * area * pre * slope
+        total = total - np.asarray(info.law(pre)) * area * slope
     for i, u in enumerate(nodes.unbonded):
         total = total - history.unknown[:, i : i + 1] * u.shape * u.slope
     # only the part that helps

@@ -8,7 +8,7 @@ import numpy as np
 
 from soffit.materials.curve import Array
 from soffit.member.beam import Beam
-from soffit.member.nodes import Nodes, build
+from soffit.member.nodes import build
 from soffit.member.sweep import uncracked
 
 CREEP_LIMIT = 0.6
@@ -40,7 +40,7 @@ def at_transfer(beam: Beam, x: Array, self_weight: Array) -> Transfer | None:
         return None
     early = replace(beam, tendons=tuple(replace(t, long_term_loss=0.0) for t in beam.tendons))
     nodes = build(early, x, self_weight)
-    axial, extra = _unbonded(nodes)
+    axial, extra = nodes.unbonded_forces()
     plane = np.array(
         [uncracked(nodes.elastic[j], nodes.axis, axial[j], self_weight[j] + extra[j]) for j in range(len(x))]
     )
@@ -67,12 +67,3 @@ def at_transfer(beam: Beam, x: Array, self_weight: Array) -> Transfer | None:
             f"{CREEP_LIMIT:.0%} that EN 1992-1-1 5.10.2.2 (5) allows."
         )
     return Transfer(top, bottom, strength, tensile, crushes, cracks, tuple(notes))
-
-
-def _unbonded(nodes: Nodes) -> tuple[Array, Array]:
-    axial, extra = np.zeros_like(nodes.x), np.zeros_like(nodes.x)
-    for u in nodes.unbonded:
-        force = u.stress * u.tendon.area * u.shape
-        axial = axial - force
-        extra = extra + force * (u.y - nodes.axis)
-    return axial, extra
