@@ -27,7 +27,7 @@ html_theme = "alabaster"
 html_theme_options = {
     "description": "the whole life of a concrete beam",
     "fixed_sidebar": True,
-    "page_width": "72rem",
+    "page_width": "73rem",
     "sidebar_width": "14rem",
     "show_powered_by": False,
 }

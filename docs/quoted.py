@@ -29,7 +29,7 @@ DOTS = "…"
 NUMBER = re.compile(r"(?<![\w.])[-−]?\d[\d\u202f]*(?:\.\d+)?")
 _FENCE = re.compile(r"^(?P<ticks>`{3,})(?P<info>[^\n`]*)\n(?P<body>.*?)^(?P=ticks)[ ]*$", re.MULTILINE | re.DOTALL)
 _COMPILING = "compiling the kernels"
-_TERMINAL = {"TERM": "dumb", "COLUMNS": "96", "LINES": "40"}
+_TERMINAL = {"TERM": "dumb", "COLUMNS": "100", "LINES": "40"}
 
 
 def pages() -> list[Path]:
