@@ -286,9 +286,9 @@ class Member:
 
         tolerance, size = self._tolerance(led), self._sizes(led)
         step = trial(u)
+        r = self.residual(step)
         fresh = False
         for _ in range(60):
-            r = self.residual(step)
             if not np.all(np.isfinite(r)):
                 break
             if np.all(np.abs(r) <= tolerance):
@@ -296,32 +296,32 @@ class Member:
             if self.jacobian is None or len(self.jacobian) != len(u):
                 self.jacobian, fresh = self._differences(trial, u, size, r), True
             change = np.linalg.lstsq(self.jacobian * size, -r, rcond=None)[0] * size
-            new, change = self._shortened(trial, u, change, r, tolerance)
+            new, change, after = self._shortened(trial, u, change, r, tolerance)
             if new is None:
                 if fresh:
                     break
                 self.jacobian = None
                 continue
             # Broyden: correct the slope by what this step has shown
-            miss = self.residual(new) - r - self.jacobian @ change
+            miss = after - r - self.jacobian @ change
             scaled = change / size**2
             self.jacobian = self.jacobian + np.outer(miss, scaled) / max(float(scaled @ change), 1e-300)
-            u, step, fresh = u + change, new, False
+            u, step, r, fresh = u + change, new, after, False
         self.jacobian = None
         raise ConvergenceError(self._where(step))
 
     def _shortened(
         self, trial: Callable[[Array], Step], u: Array, change: Array, r: Array, tolerance: Array
-    ) -> tuple[Step | None, Array]:
+    ) -> tuple[Step | None, Array, Array]:
         """The step along ``change``, halved until it brings the residual down; None where no part of it does."""
         before = float(np.max(np.abs(r) / tolerance))
         for _ in range(7):
             new = trial(u + change)
             after = self.residual(new)
             if np.all(np.isfinite(after)) and float(np.max(np.abs(after) / tolerance)) < 0.98 * before:
-                return new, change
+                return new, change, after
             change = 0.5 * change
-        return None, change
+        return None, change, r
 
     def _with_further(self, unknown: Array) -> Array:
         """The unknowns of an earlier step with the curvatures of hinges that have come since."""

@@ -78,7 +78,8 @@ def models(beam: Beam, hinge: Hinge, cracks: Cracks) -> dict[str, str]:
         "tension stiffening": "none (one crack)" if hinge.snaps else "EN 1992-1-1:2004 7.4.3",
         "hinge": "Ulfkjær, Krenk & Brincker 1995" if hinge.snaps else "Mattock 1967",
         "crack width": cracks.model,
-        "shear": "with stirrups simplified modified compression field theory (Bentz, Vecchio & Collins 2006), "
+        "shear": "with stirrups modified compression field theory (Vecchio & Collins 1986; below the minimum Bentz, "
+        "Vecchio & Collins 2006), "
         "without critical shear crack theory (Muttoni & Fernández Ruiz 2008)",
         "arch action": "shear compression of short shear spans (Zararis 2003)",
         "bond": "fib Model Code 2010 6.1; pretensioned steel ACI 318-19 25.4.8",

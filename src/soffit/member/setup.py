@@ -82,7 +82,7 @@ def with_hinge(beam: Beam, load: Loading, nodes: Nodes, fixed: Statics, choice: 
     low, high = hinges.reach(beam.length, place, long, choice.snaps)
     x = grid.stations(beam, (low, place, high))
     finer, fixed = member(beam, load, x, confined.core(beam, place))
-    if choice.snaps:
+    if choice.snaps and finer.infos:
         axial, _ = finer.unbonded_forces()
         finer = replace(
             finer,

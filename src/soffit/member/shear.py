@@ -1,10 +1,11 @@
-"""Shear along the life: what the web carries from strains, and what a direct strut carries to a near support.
+"""Shear along the life: what the web carries from strains, and what direct compression carries to a near support.
 
-With stirrups: simplified modified compression field theory (Bentz, Vecchio & Collins 2006), the strain at mid-depth
-taken from the section's own plane of strain. Without: the critical shear crack theory (Muttoni & Fernández Ruiz 2008),
-the strain again from the section (docs/decisions/shear-models.md says why two). A shear span is judged no nearer to
-its load and its support than where the spreading of their forces holds the web. A load near a support may also reach
-it by direct compression (Zararis 2003); the span fails when neither way carries it any more.
+With stirrups: the modified compression field theory (Vecchio & Collins 1986), the strain at mid-depth taken from the
+section's own plane of strain; with fewer than the minimum its simplified form (Bentz, Vecchio & Collins 2006).
+Without: the critical shear crack theory (Muttoni & Fernández Ruiz 2008), the strain again from the section
+(docs/decisions/shear-models.md says why). A shear span is judged no nearer to its load and its support than where the
+spreading of their forces holds the web. A load near a support may also reach it by direct compression (Zararis 2003);
+the span fails when neither way carries it any more.
 """
 
 from __future__ import annotations
@@ -17,7 +18,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from soffit.jit import kernel
-from soffit.materials import shear_laws
+from soffit.materials import compression_field, shear_laws
 from soffit.materials.curve import Array
 from soffit.member.beam import Beam
 from soffit.member.layout import stirrups, tension_steel
@@ -25,6 +26,9 @@ from soffit.member.march import History
 from soffit.member.nodes import Nodes, yield_strain
 from soffit.member.sweep import Flags, limits, share_cracked, uncracked
 from soffit.section.kernel import Ints, find_plane
+
+FIELD_POINTS = 25
+"""Strains at which the compression field is solved; between them the strength is nearly straight."""
 
 
 @dataclass(frozen=True)
@@ -98,11 +102,25 @@ def web(nodes: Nodes, beam: Beam, history: History, within: NDArray[np.bool_]) -
         enough = ratio >= shear_laws.minimum_stirrups(c.strength, np.maximum(fy, 1.0))
         spacing = np.where(enough, shear_laws.SPACING_WITH_STIRRUPS, spacing)
         strain = _mid_depth(nodes, history, history.shear - relief, held & within)
-        tied = shear_laws.shear_strength(c.strength, strain, spacing, ratio, fy) * width * dv
+        simple = shear_laws.shear_strength(c.strength, strain, spacing, ratio, fy)
+        tied = np.where(enough, _field(beam, strain, ratio, fy, held & enough), simple) * width * dv
         # stirrups below the minimum do not make a web weaker than it is without them
         strength = np.where(held, np.where(enough, tied, np.maximum(tied, bare)), bare)
     margin = np.where(held, np.median(dv, axis=0), 0.5 * np.median(d, axis=0))
     return Web(np.asarray(strength + np.abs(relief)), margin)
+
+
+def _field(beam: Beam, strain: Array, ratio: Array, fy: Array, where: NDArray[np.bool_]) -> Array:
+    """Shear stress by the whole compression field theory, (steps, stations), from a table over the strain."""
+    c = beam.concrete
+    rough = float(shear_laws.effective_aggregate(c.max_aggregate, c.strength))
+    grid = np.linspace(-2e-4, max(float(np.max(strain)), 0.0) + 1e-4, FIELD_POINTS)
+    out = np.zeros_like(strain)
+    for pair in {(float(r), float(y)) for r, y in zip(ratio[where], fy[where], strict=True)}:
+        same = where & (ratio == pair[0]) & (fy == pair[1])
+        table = compression_field.web_strength(c.strength, grid, *pair, rough)
+        out[:, same] = np.interp(strain[:, same], grid, table)
+    return out
 
 
 def _mid_depth(nodes: Nodes, history: History, shear: Array, where: NDArray[np.bool_]) -> Array:

@@ -22,6 +22,8 @@ COLUMNS = 8
 TOLERANCE = 1e-7
 """Largest error of a cubic, relative to the largest stress of the curve."""
 MOST_SPLITS = 128
+NARROWEST = 1e-12
+"""Strain that a piece must span to count."""
 _FAR = 1e3
 """Strain beyond which nothing is ever asked."""
 # Gauss–Lobatto points: the integral of the interpolating cubic is exact to the fifth degree
@@ -36,7 +38,9 @@ def tabulate(curve: StressStrain) -> Array:
     largest stress (or ``MOST_SPLITS`` parts are reached).
     """
     largest = max(float(np.max(np.abs(_sample(piece)))) for piece in curve.pieces) or 1.0
-    parts = [_cubics(piece, largest) for piece in curve.pieces]
+    # two strains that meet but for rounding leave a piece that is none
+    pieces = [piece for piece in curve.pieces if piece.high - piece.low > NARROWEST]
+    parts = [_cubics(piece, largest) for piece in pieces]
     lows = np.concatenate([[-_FAR], *(low for low, _ in parts), [curve.high]])
     coefficients = np.vstack([np.zeros((1, 4)), *(c for _, c in parts), np.zeros((1, 4))])
     return with_integrals(lows, coefficients)

@@ -41,6 +41,7 @@ _FORM_LINE, _FORM_POPOVICS, _FORM_SARGIN, _FORM_HARDENING, _FORM_MIRROR, _FORM_P
 _TO = lawtable._TO_COEFFICIENTS
 _LOBATTO = lawtable._LOBATTO
 _TOLERANCE, _MOST_SPLITS, _FAR = lawtable.TOLERANCE, lawtable.MOST_SPLITS, lawtable._FAR
+_NARROWEST = lawtable.NARROWEST
 _SPENT, _FURTHEST = compression.SPENT, compression.FURTHEST_STRAIN
 _CRUSHING = compression.CRUSHING_STRAIN
 _POWER, _HELD = steel_laws.HARDENING_POWER, steel_laws.FURTHEST_COMPRESSION
@@ -101,6 +102,8 @@ def _fit(form, p, low, high, splits, largest, table, n):
 @kernel
 def _smooth(form, p, low, high, largest, table, n):
     """Rows of a smooth piece, split until the cubics are close enough."""
+    if high - low <= _NARROWEST:
+        return n
     splits = 4
     while not _fit(form, p, low, high, splits, largest, table, n) and splits < _MOST_SPLITS:
         splits *= 2
@@ -109,6 +112,8 @@ def _smooth(form, p, low, high, largest, table, n):
 
 @kernel
 def _line(low, high, stress_low, stress_high, table, n):
+    if high - low <= _NARROWEST:
+        return n
     table[n, 0], table[n, 1], table[n, 2] = low, stress_low, (stress_high - stress_low) / (high - low)
     table[n, 3] = table[n, 4] = 0.0
     return n + 1
