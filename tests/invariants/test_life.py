@@ -231,8 +231,8 @@ def test_more_prestress_decompresses_and_cracks_later(bond):
     for event in ("decompression", "first crack"):
         assert np.all(np.diff([loads(t)[event] for t in told]) > 0.0)
     if bond == "bonded":
-        peaks = [t.peak.load for t in told]
-        assert abs(peaks[-1] - peaks[0]) < 0.2 * (loads(told[-1])["first crack"] - loads(told[0])["first crack"])
+        assert loads(told[-1])["first crack"] > 2.5 * loads(told[0])["first crack"]
+        assert told[0].peak.load < told[-1].peak.load < 1.15 * told[0].peak.load
 
 
 def test_more_steel_never_lowers_the_peak_of_an_under_reinforced_beam():

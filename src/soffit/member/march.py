@@ -29,7 +29,7 @@ PLATEAU = 2e-3
 NEAR_RUPTURE = 0.88
 """Share of the strain at rupture from which the next two steps may pass it."""
 SHORTENINGS = 5
-"""How often one step of a redundant beam may be halved."""
+"""How often one step may be halved, where something has to be iterated."""
 MOST_SHORTENED = 40
 """How often in all."""
 PATIENCE = 40
@@ -149,7 +149,8 @@ class _Walk:
         """Aim half as far, as long as that is worth it."""
         h = self.member.hinge.station
         here = last.state[h, 3], last.state[h, 2]
-        if len(self.targets) > SHORTENINGS or self.shortened > MOST_SHORTENED or not self.member.redundants:
+        open_ = self.member.redundants or self.member.groups
+        if len(self.targets) > SHORTENINGS or self.shortened > MOST_SHORTENED or not open_:
             return False
         self.shortened += 1
         k, e = self.targets[-1]

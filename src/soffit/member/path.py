@@ -295,6 +295,8 @@ class Member:
                 return self._checked(step)
             if self.jacobian is None or len(self.jacobian) != len(u):
                 self.jacobian, fresh = self._differences(trial, u, size, r), True
+            if not np.all(np.isfinite(self.jacobian)):
+                break
             change = np.linalg.lstsq(self.jacobian * size, -r, rcond=None)[0] * size
             new, change, after = self._shortened(trial, u, change, r, tolerance)
             if new is None:

@@ -80,7 +80,12 @@ def with_hinge(beam: Beam, load: Loading, nodes: Nodes, fixed: Statics, choice: 
     long = hinges.length(nodes, _elastic(nodes, fixed)[1], choice, depth)
     place = float(nodes.x[choice.station])
     low, high = hinges.reach(beam.length, place, long, choice.snaps)
-    x = grid.stations(beam, (low, place, high))
+    ends = [low, place, high]
+    if len(fixed.redundant):
+        # any of these may become a hinge later: its ends have to be stations too
+        for other in (*beam.supports.x, *load.points):
+            ends.extend(hinges.reach(beam.length, other, long, choice.snaps))
+    x = grid.stations(beam, ends)
     finer, fixed = member(beam, load, x, confined.core(beam, place))
     if choice.snaps and finer.infos:
         axial, _ = finer.unbonded_forces()
