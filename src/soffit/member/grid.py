@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterable
+from itertools import pairwise
 
 import numpy as np
 
@@ -25,6 +26,7 @@ def stations(beam: Beam, jumps_at: Iterable[float] = ()) -> Array:
     forces |= set(beam.press.points if beam.press else ()) | set(beam.supports.x)
     jumps |= forces
     plain = {0.0, beam.length}
+    plain |= {0.5 * (a + b) for a, b in pairwise(sorted({0.0, *forces, beam.length}))}
     plain |= {e for load in beam.loads for e in (load.x_from, load.x_to)}
     plain |= {x + side * share * beam.outline.depth for x in forces for share in NEAR for side in (-1.0, 1.0)}
     plain |= {e for zone in beam.stirrups for e in (zone.x_from, zone.x_to)}
