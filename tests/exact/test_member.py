@@ -11,8 +11,8 @@ import pytest
 
 from soffit.materials import steel_laws
 from soffit.materials.steel import Steel
+from soffit.member import grid, march
 from soffit.member import life as whole
-from soffit.member import march
 from soffit.member.beam import Beam, Press, Profile, Supports
 from soffit.member.life import life
 from soffit.member.nodes import concrete_laws
@@ -27,6 +27,8 @@ L, B, H = 3000.0, 200.0, 300.0
 E, FT = CONCRETE.modulus, CONCRETE.tensile
 EI, Z = E * B * H**3 / 12, B * H**2 / 6
 GA = E / 2.4 * B * H * 5 / 6
+CLOSE = 2e-6
+"""A crack is seen when its strain is reached to a millionth."""
 
 
 def event(told: Life, name: str) -> Event:
@@ -41,7 +43,7 @@ def test_first_crack_of_a_plain_beam_in_third_point_bending():
     told = life(beam(L))
     crack = event(told, "first crack")
     p = FT * Z * 6 / L
-    assert crack.load == pytest.approx(p, rel=1e-8)
+    assert crack.load == pytest.approx(p, rel=CLOSE)
     assert crack.deflection == pytest.approx(23 * p * L**3 / (1296 * EI) + p * L / (6 * GA), rel=1e-5)
 
 
@@ -58,8 +60,8 @@ def test_first_crack_of_a_cantilever_on_either_side(fixed):
     at, tip = (0.0, L) if fixed["fixed_left"] else (L, 0.0)
     told = life(beam(L, supports=Supports((at,), **fixed), press=Press((tip,))))
     crack = event(told, "first crack")
-    assert crack.load == pytest.approx(FT * Z / L, rel=1e-8)
-    assert crack.moment == pytest.approx(-FT * Z, rel=1e-8)
+    assert crack.load == pytest.approx(FT * Z / L, rel=CLOSE)
+    assert crack.moment == pytest.approx(-FT * Z, rel=CLOSE)
     assert crack.deflection == pytest.approx(crack.load * (L**3 / (3 * EI) + L / GA), rel=1e-6)
     assert told.gauge == tip
 
@@ -73,8 +75,8 @@ def test_first_crack_with_bars_and_dead_load_uses_the_transformed_section():
     cracking = FT * t.inertia / t.centroid
     p = (cracking - 2.0 * L**2 / 8) * 4 / L
     crack = event(told, "first crack")
-    assert crack.load == pytest.approx(p, rel=1e-8)
-    assert crack.moment == pytest.approx(cracking, rel=1e-8)
+    assert crack.load == pytest.approx(p, rel=CLOSE)
+    assert crack.moment == pytest.approx(cracking, rel=CLOSE)
     assert crack.deflection == pytest.approx(p * L**3 / (48 * E * t.inertia) + p * L / (4 * GA), rel=1e-5)
 
 
@@ -88,12 +90,13 @@ def test_first_crack_with_bars_and_dead_load_uses_the_transformed_section():
         (Supports((0.0, L / 2, L)), 1 / 96 / (1 / 3 + EI / (GA * (L / 2) ** 2))),
     ],
 )  # fmt: skip
-def test_first_crack_of_redundant_beams_under_uniform_load(supports, share):
-    """Over the support, where w L² times ``share`` reaches the cracking moment."""
+def test_first_crack_of_redundant_beams_under_uniform_load(supports, share, monkeypatch):
+    """Over the support, where w L² times ``share`` reaches the cracking moment (on fine stations)."""
+    monkeypatch.setattr(grid, "PIECES", 240)
     told = life(beam(L, supports=supports, loads=(uniform(L),)))
     crack = event(told, "first crack")
-    assert crack.moment == pytest.approx(-FT * Z, rel=1e-6)
-    assert crack.load == pytest.approx(FT * Z / share / L, rel=2e-3)
+    assert crack.moment == pytest.approx(-FT * Z, rel=CLOSE)
+    assert crack.load == pytest.approx(FT * Z / share / L, rel=3e-4)
 
 
 def test_deflection_of_a_fixed_beam_is_zero_with_zero_slope_at_its_ends():
@@ -163,12 +166,18 @@ def test_collapse_of_two_spans():
 
 
 def test_a_fixed_beam_without_top_steel_ends_as_a_simple_span():
-    """Its ends crack and let go; what is left carries w L²/8 = Mp, and a little that the end cracks still hold."""
+    """Its ends crack and let go; what is left carries w L²/8 = Mp, and what the low bars hold at the ends at most."""
     supports = Supports((0.0, 6000.0), fixed_left=True, fixed_right=True)
-    specimen = beam(6000.0, supports=supports, bars=(bars(3, 16.0, 40.0, 6000.0),), stirrups=(stirrups(6000.0),),
-                    loads=(uniform(6000.0),))  # fmt: skip
-    bound = 8 * strength(specimen) / 6000.0
-    assert 0.99 * bound <= life(specimen).peak.load <= 1.04 * bound
+    specimen = beam(
+        6000.0,
+        supports=supports,
+        bars=(bars(3, 16.0, 40.0, 6000.0),),
+        stirrups=(stirrups(6000.0, legs=1),),
+        loads=(uniform(6000.0),),
+    )
+    least = 8 * strength(specimen) / 6000.0
+    most = least + 8 * strength(specimen, hogging=True) / 6000.0
+    assert 0.99 * least <= life(specimen).peak.load <= 1.002 * most
 
 
 # -- one crack ---------------------------------------------------------------------------------------------------

@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 from scipy.optimize import brentq
 
+from soffit.materials.steel import Steel
 from soffit.member import prestress
 from soffit.member.beam import Anchor, Profile, TendonGroup
 from soffit.member.life import life
@@ -16,6 +17,8 @@ from specimens import CONCRETE, beam, tendon
 LENGTH, JACK, E = 20000.0, 1350.0, 195000.0
 PARABOLA = Profile((0.0, LENGTH / 2, LENGTH), (900.0, 500.0, 900.0), "parabola")
 LEVEL = Profile((0.0,), (400.0,))
+STRAIGHT = Steel("bilinear", E, 1600.0, 1860.0, 0.035)
+"""Elastic to more than is asked of it here, which strand is not."""
 
 
 def jacked(profile: Profile = LEVEL, slip: float = 0.0, **more: object) -> prestress.Jacked:
@@ -124,7 +127,7 @@ def test_draw_in_of_a_tendon_shorter_than_its_influence_length():
 
 
 @pytest.mark.parametrize("friction", [0.0, 0.05, 0.2, 0.5])
-@pytest.mark.parametrize("wobble", [0.0, 1e-6, 8e-6])
+@pytest.mark.parametrize("wobble", [0.0, 1e-6])
 def test_two_jacked_ends_give_back_two_slips(friction, wobble):
     """Whether or not the two influence lengths meet."""
     given = {"friction": friction, "wobble": wobble, "jacked_from": "both"}
@@ -139,9 +142,10 @@ def pretensioned(**more: object) -> TendonGroup:
     return tendon(200.0, 60.0, 6000.0, 1300.0, when="before casting", bond="bonded", stress_is="at the jack", **more)
 
 
-def test_elastic_shortening_of_a_pretensioned_beam():
+@pytest.mark.parametrize("steel", [STRAIGHT])
+def test_elastic_shortening_of_a_pretensioned_beam(steel):
     """σ = σ0 − n P (1/A + e²/I) with the P that remains, at a section free of its transfer length."""
-    told = life(beam(6000.0, tendons=(pretensioned(),)))
+    told = life(beam(6000.0, tendons=(pretensioned(steel=steel),)))
     n, e, area, void = E / CONCRETE.modulus, 90.0, 200.0 * 300.0, 200.0
     inertia = 200.0 * 300.0**3 / 12
     left = 1300.0 / (1 + n * void * (1 / area + e**2 / inertia))
