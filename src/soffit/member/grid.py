@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import itertools
 from collections.abc import Iterable
 from itertools import pairwise
 
@@ -36,7 +35,7 @@ def stations(beam: Beam, jumps_at: Iterable[float] = ()) -> Array:
     points = sorted(x for x in plain | jumps if 0.0 <= x <= beam.length)
     longest = beam.length / PIECES
     x: list[float] = []
-    for a, b in itertools.pairwise(points):
+    for a, b in pairwise(points):
         n = max(1, int(np.ceil((b - a) / longest - 1e-9)))
         x.extend(np.linspace(a, b, n + 1)[:-1])
     x.append(beam.length)

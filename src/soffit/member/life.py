@@ -45,6 +45,7 @@ def life(beam: Beam) -> Life:
     model = setup.with_hinge(beam, load, nodes, fixed, choice)
     history, hinge = march(model.nodes, model.statics, model.hinge)
     model = replace(model, hinge=hinge)
+    history = history.standing()
     if np.max(history.factor) <= 0.0:
         place = float(model.nodes.x[hinge.station])
         return report.ended_before_loading(beam, load, nodes, fixed, let_in, place, crushed=False)
@@ -73,7 +74,8 @@ def _ended(model: setup.Model, history: History) -> tuple[History, Ending, int]:
     step, ending = min(candidates, key=lambda c: c[0], default=(np.inf, None))
     if ending is not None and step <= peak:
         cut = _cut_at(history, step)
-        return cut, ending, len(cut) - 1
+        # the load may have been higher before (a crack that threw it back)
+        return cut, ending, int(np.argmax(cut.factor))
     end = _fallen(history, peak)
     if ending is not None:
         # after the peak a slip or a diagonal crack only brings the collapse forward

@@ -62,6 +62,13 @@ class History:
     def __len__(self) -> int:
         return len(self.factor)
 
+    def standing(self) -> History:
+        """Without the steps in which the load would have to pull: there the beam jumps on to where it stands again."""
+        kept = self.factor >= 0.0
+        kept[0] = True
+        arrays = {name: getattr(self, name)[kept] for name in self.__dataclass_fields__ if name != "lost"}
+        return History(**arrays, lost=self.lost)
+
     def cut(self, last: int) -> History:
         """The first ``last`` + 1 steps."""
         end = last + 1
@@ -136,6 +143,8 @@ class _Walk:
         if found is not None:
             self.targets.append(found)
             return True
+        if _still_rising(self.steps) and self._other_leader():
+            return self._next_target()
         if _still_rising(self.steps):
             place = self.member.nodes.x[self.member.hinge.station]
             raise ConvergenceError(
@@ -199,7 +208,7 @@ def _curvatures(member: Member, start: Step, known: bool = False) -> Iterator[tu
     ``known``: the hinge stands in ``start`` with its own plane already (it followed another one until now).
     """
     nodes, h, sign = member.nodes, member.hinge.station, member.hinge.sign
-    axial = start.axial[h]
+    axial = float(start.axial[h])
     arrays = member.hinge_arrays
     soffit, curvature = start.state[h, 0], start.state[h, 1]
     if known:
@@ -221,6 +230,9 @@ def _curvatures(member: Member, start: Step, known: bool = False) -> Iterator[tu
     watched = _watched(nodes, h, soffit, curvature)
     grown = (curvature - base) * sign
     while True:
+        if member.latest is not None:
+            # unbonded tendons pull harder from step to step
+            axial = float(member.latest.axial[h])
         grown = max(grown * GROWTH, grown + 0.05 * smallest)
         k = base + sign * grown
         if abs(k) * nodes.depth > 0.5:

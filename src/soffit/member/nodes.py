@@ -141,6 +141,7 @@ def build(beam: Beam, x: Array, permanent: Array, core: Core | None = None) -> N
     laws: list[StressStrain] = [naked, cohesive] if core is None else [naked, cohesive, core.law]
     infos: list[LayerInfo] = []
     columns: list[Array] = []
+    locked: list[Array] = []
     notes: list[str] = [] if core is None else [core.said]
     known: dict[object, StressStrain] = {}
 
@@ -155,6 +156,7 @@ def build(beam: Beam, x: Array, permanent: Array, core: Core | None = None) -> N
         inside = (x >= bar.x_from) & (x <= bar.x_to)
         columns.append(_column(np.full_like(x, bar.y), inside * bar.area, 0.0 * x, index))
         infos.append(LayerInfo(bar, None, law))
+        locked.append(np.zeros_like(x))
     net = _sums(outline.area, outline.centroid, outline.inertia, beam.concrete.modulus, columns, infos)
     unbonded: list[Unbonded] = []
     for tendon in beam.tendons:
@@ -165,14 +167,18 @@ def build(beam: Beam, x: Array, permanent: Array, core: Core | None = None) -> N
         notes.extend(said)
         if tendon.bond == "bonded":
             here = _concrete_strain(net, stress * tendon.area * inside, y, outline.centroid, permanent)
-            pre = _prestrain(tendon, law, x, stress, here)
+            share = _built_up(tendon, x, stress)
+            pre = share * (strain_at(law, stress, tendon.steel.modulus) - here)
             columns.append(_column(y, inside * tendon.area, pre, index))
+            # the elastic state begins with the stress that was computed, and goes on with the modulus
+            locked.append(share * (stress - tendon.steel.modulus * here))
             infos.append(LayerInfo(None, tendon, law))
         else:
             mean = float(np.trapezoid(stress * inside, x) / max(np.trapezoid(1.0 * inside, x), 1e-9))
+            shape = np.where(inside, stress / mean if mean > 0.0 else 1.0, 0.0)
             strain = float(strain_at(law, np.array(mean), tendon.steel.modulus))
             slope = prestress.slope(tendon.profile, x)
-            unbonded.append(Unbonded(tendon, law, y, slope, inside, inside * stress / mean, mean, strain))
+            unbonded.append(Unbonded(tendon, law, y, slope, inside, shape, mean, strain))
     layers = np.stack(columns, axis=1) if columns else np.zeros((len(x), 0, 5))
     sums = _sums(outline.area, outline.centroid, outline.inertia, beam.concrete.modulus, columns, infos)
     middle = outline.centroid
@@ -187,7 +193,7 @@ def build(beam: Beam, x: Array, permanent: Array, core: Core | None = None) -> N
         scale=beam.concrete.strength * outline.area,
         tensile=beam.concrete.tensile,
         modulus=beam.concrete.modulus,
-        elastic=np.ascontiguousarray(np.column_stack([*(s + 0.0 * x for s in sums), *_locked(layers, infos, middle)])),
+        elastic=np.ascontiguousarray(np.column_stack([*(s + 0.0 * x for s in sums), *_locked(layers, locked, middle)])),
         bonded_below=_bonded(layers, infos, lambda y: y < middle, len(x)),
         bonded_above=_bonded(layers, infos, lambda y: y > middle, len(x)),
         unbonded=tuple(unbonded),
@@ -288,28 +294,27 @@ def _shortening(beam: Beam, tendon: TendonGroup, x: Array, net: tuple[Array, Arr
         full = full + (n * d - b * m) / det - y * (a * m - c * n) / det
     own = _concrete_strain(net, np.zeros_like(x), y, axis, permanent)
     modulus = tendon.steel.modulus
-    if tendon.when == "before casting":
+    if tendon.when == "before casting" and tendon.stress > 0.0:
         # full is proportional to the remaining force: one division solves it for one group, and nearly for several
         share = -modulus * full / tendon.stress
         return np.asarray((share * tendon.stress - modulus * own) / (1.0 + share))
     return np.asarray(-modulus * (full + own))
 
 
-def _prestrain(tendon: TendonGroup, law: StressStrain, x: Array, stress: Array, here: Array) -> Array:
-    """Strain of a bonded tendon where the concrete beside it has none; falls to nothing over the transfer length."""
-    strain = strain_at(law, stress, tendon.steel.modulus) - here
-    if tendon.when == "before casting":
-        length = prestress.transfer_length(float(np.max(stress)), tendon.diameter, tendon.transfer_length)
-        strain = strain * prestress.built_up(x, tendon, length)
-    return np.asarray(strain)
+def _built_up(tendon: TendonGroup, x: Array, stress: Array) -> Array:
+    """Share of its stress that a bonded tendon has at the stations: less than all within a transfer length."""
+    if tendon.when != "before casting":
+        return np.ones_like(x)
+    length = prestress.transfer_length(float(np.max(stress)), tendon.diameter, tendon.transfer_length)
+    return prestress.built_up(x, tendon, length)
 
 
-def _locked(layers: Array, infos: list[LayerInfo], axis: float) -> tuple[Array, Array]:
+def _locked(layers: Array, stresses: list[Array], axis: float) -> tuple[Array, Array]:
+    """Force, and moment about the axis, of bonded tendons where the concrete beside them has no strain."""
     n = len(layers)
     force, moment = np.zeros(n), np.zeros(n)
-    for i, info in enumerate(infos):
-        # stress of the tendon where the concrete has no strain; from there its modulus, as for the sums
-        f = np.asarray(info.law(layers[:, i, 2])) * layers[:, i, 1]
+    for i, stress in enumerate(stresses):
+        f = stress * layers[:, i, 1]
         force = force + f
         moment = moment - f * (layers[:, i, 0] - axis)
     return force, moment

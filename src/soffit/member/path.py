@@ -115,6 +115,7 @@ class Member:
         self.strain = strain
         self.hinge_arrays = nodes.section(hinge.station, cohesive=hinge.snaps)
         self.greatest = 0.0
+        self.latest: Step | None = None
         self.further: list[FurtherHinge] = []
         dx = np.diff(nodes.x)
         self.weights = np.concatenate([[0.0], dx]) / 2 + np.concatenate([dx, [0.0]]) / 2
@@ -376,6 +377,7 @@ class Member:
     def keep(self, step: Step) -> None:
         """Make this step part of the history."""
         self.guess = step.state
+        self.latest = step
         on_section = step.moment + self.eccentric(step.unknown)
         remember(self.nodes.elastic, self.nodes.axis, step.axial, on_section, step.state, self.most)
         if abs(step.hinge_moment) > abs(self.greatest):

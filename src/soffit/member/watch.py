@@ -83,7 +83,7 @@ def _decompression(nodes: Nodes, history: History, bottom: Array, top: Array) ->
 
 def _first_crack(nodes: Nodes, bottom: Array, top: Array) -> Sighting | None:
     # the march stands just below the cracking strain before it passes it (and may break there)
-    strain = nodes.tensile / nodes.modulus * (1.0 - 1e-6)
+    strain = nodes.tensile / nodes.modulus * (1.0 - 2e-9)
     crossing = first_crossing(np.maximum(bottom, top), strain)
     if crossing is None:
         return None

@@ -26,8 +26,8 @@ CONCRETE_LAWS = {"popovics": POPOVICS, "en1992": EN1992}
 TENSION_LAWS = {"none": NO_TENSION, "brittle": BRITTLE, "cohesive": COHESIVE}
 STEEL_LAWS = {"plateau": PLATEAU, "bilinear": BILINEAR, "strand": STRAND, "linear": LINEAR}
 
-MOST_ROWS = 2 * lawtable.MOST_SPLITS + 8
-"""Rows that the table of one law may need."""
+MOST_ROWS = 600
+"""Rows that the table of one law may have; the mean laws of this project take 15 to 100."""
 
 _popovics = kernel(compression.popovics)
 _sargin = kernel(compression.sargin)
@@ -40,7 +40,9 @@ _power_formula = kernel(steel_laws.power_formula)
 _FORM_LINE, _FORM_POPOVICS, _FORM_SARGIN, _FORM_HARDENING, _FORM_MIRROR, _FORM_POWER = range(6)
 _TO = lawtable._TO_COEFFICIENTS
 _LOBATTO = lawtable._LOBATTO
-_TOLERANCE, _MOST_SPLITS, _FAR = lawtable.TOLERANCE, lawtable.MOST_SPLITS, lawtable._FAR
+_PROBE = lawtable._PROBE
+_TOLERANCE, _FAR = lawtable.TOLERANCE, lawtable._FAR
+_FIRST_PARTS, _MOST_HALVINGS = lawtable.FIRST_PARTS, lawtable.MOST_HALVINGS
 _NARROWEST = lawtable.NARROWEST
 _SPENT, _FURTHEST = compression.SPENT, compression.FURTHEST_STRAIN
 _CRUSHING = compression.CRUSHING_STRAIN
@@ -73,46 +75,54 @@ def _largest(form, p, low, high):
 
 
 @kernel
-def _fit(form, p, low, high, splits, largest, table, n):
-    """Write ``splits`` cubics of a smooth piece from row ``n`` on; whether they are close enough."""
-    close = True
-    step = (high - low) / splits
-    for i in range(splits):
-        a = low + i * step
-        b = high if i == splits - 1 else low + (i + 1) * step
-        width = b - a
-        s0, s1 = _stress(form, p, a), _stress(form, p, min(a + width * _LOBATTO[1], high))
-        s2, s3 = _stress(form, p, min(a + width * _LOBATTO[2], high)), _stress(form, p, b)
-        table[n + i, 0] = a
-        scale = 1.0
-        for k in range(4):
-            table[n + i, 1 + k] = (_TO[k, 0] * s0 + _TO[k, 1] * s1 + _TO[k, 2] * s2 + _TO[k, 3] * s3) / scale
-            scale *= width
-        for probe in (0.13, 0.5, 0.87):
-            t = width * probe
-            c0, c1, c2, c3 = table[n + i, 1], table[n + i, 2], table[n + i, 3], table[n + i, 4]
-            miss = c0 + t * (c1 + t * (c2 + t * c3)) - _stress(form, p, a + t)
-            if abs(miss) > _TOLERANCE * largest:
-                close = False
-        if not close and splits < _MOST_SPLITS:
+def _fit(form, p, a, b, end, largest, row):
+    """Write the cubic of one part of a smooth piece into ``row``; whether it is close enough."""
+    width = b - a
+    s0, s1 = _stress(form, p, a), _stress(form, p, min(a + width * _LOBATTO[1], end))
+    s2, s3 = _stress(form, p, min(a + width * _LOBATTO[2], end)), _stress(form, p, min(b, end))
+    row[0] = a
+    scale = 1.0
+    for k in range(4):
+        row[1 + k] = (_TO[k, 0] * s0 + _TO[k, 1] * s1 + _TO[k, 2] * s2 + _TO[k, 3] * s3) / scale
+        scale *= width
+    for probe in _PROBE:
+        t = width * probe
+        miss = row[1] + t * (row[2] + t * (row[3] + t * row[4])) - _stress(form, p, a + t)
+        if abs(miss) > _TOLERANCE * largest:
             return False
-    return close
+    return True
 
 
 @kernel
 def _smooth(form, p, low, high, largest, table, n):
-    """Rows of a smooth piece, split until the cubics are close enough."""
+    """Rows of a smooth piece: parts are halved, from the left, until their cubics are close enough."""
     if high - low <= _NARROWEST:
         return n
-    splits = 4
-    while not _fit(form, p, low, high, splits, largest, table, n) and splits < _MOST_SPLITS:
-        splits *= 2
-    return n + splits
+    waiting = np.empty((_FIRST_PARTS + _MOST_HALVINGS, 3))
+    left = _FIRST_PARTS
+    step = (high - low) / _FIRST_PARTS
+    for i in range(_FIRST_PARTS):
+        place = _FIRST_PARTS - 1 - i
+        waiting[place, 0], waiting[place, 1], waiting[place, 2] = low + i * step, low + (i + 1) * step, 0.0
+    waiting[0, 1] = high
+    while left > 0:
+        left -= 1
+        a, b, halvings = waiting[left, 0], waiting[left, 1], waiting[left, 2]
+        if n >= len(table):
+            return n
+        if _fit(form, p, a, b, high, largest, table[n]) or halvings >= _MOST_HALVINGS:
+            n += 1
+            continue
+        middle = 0.5 * (a + b)
+        waiting[left, 0], waiting[left, 1], waiting[left, 2] = middle, b, halvings + 1.0
+        waiting[left + 1, 0], waiting[left + 1, 1], waiting[left + 1, 2] = a, middle, halvings + 1.0
+        left += 2
+    return n
 
 
 @kernel
 def _line(low, high, stress_low, stress_high, table, n):
-    if high - low <= _NARROWEST:
+    if high - low <= _NARROWEST or n >= len(table):
         return n
     table[n, 0], table[n, 1], table[n, 2] = low, stress_low, (stress_high - stress_low) / (high - low)
     table[n, 3] = table[n, 4] = 0.0
@@ -121,6 +131,8 @@ def _line(low, high, stress_low, stress_high, table, n):
 
 @kernel
 def _nothing(low, table, n):
+    if n >= len(table):
+        return n + 1
     table[n, 0] = low
     table[n, 1:5] = 0.0
     return n + 1
@@ -128,7 +140,11 @@ def _nothing(low, table, n):
 
 @kernel
 def _finish(table, n):
-    """Integrals from strain 0 of the first ``n`` rows, summed outward from zero."""
+    """Integrals from strain 0 of the first ``n`` rows, summed outward from zero; 0 where they were too
+    many.
+    """
+    if n > len(table):
+        return 0
     table[:n, 5:8] = 0.0
     zero = 0
     while zero + 1 < n and table[zero + 1, 0] <= 0.0:
