@@ -41,14 +41,14 @@ def test_finer_tables(monkeypatch):
     used, tolerance = all_resultants(), lawtable.TOLERANCE
     monkeypatch.setattr(lawtable, "TOLERANCE", 0.0)
     found = {}
-    for splits in (8, 16, 32, 512):
-        monkeypatch.setattr(lawtable, "MOST_SPLITS", splits)
-        found[splits] = all_resultants()
-    errors = [float(np.max(np.abs(found[n] - found[512]))) for n in (8, 16, 32)]
+    for halvings in (1, 2, 3, 7):
+        monkeypatch.setattr(lawtable, "MOST_HALVINGS", halvings)
+        found[halvings] = all_resultants()
+    errors = [float(np.max(np.abs(found[n] - found[7]))) for n in (1, 2, 3)]
     # the integral of a cubic through the Lobatto points gains at least four orders a halving
     assert errors[1] < errors[0] / 8
     assert errors[2] < errors[1] / 8
-    assert np.max(np.abs(used - found[512])) < tolerance
+    assert np.max(np.abs(used - found[7])) < tolerance
 
 
 @pytest.mark.parametrize("tolerance", [1e-5, 1e-6])

@@ -360,7 +360,9 @@ def _yielding(member: Member, step: Step) -> int | None:
     for hinge in (member.hinge, *(f.hinge for f in member.further)):
         # beside a single crack the concrete is unloaded over about its depth on either side (Saint-Venant)
         reach = max(hinge.length, 2.0 * nodes.depth) if hinge.snaps else hinge.length
-        used[np.abs(nodes.x - nodes.x[hinge.station]) <= reach] = 0.0
+        away = np.abs(nodes.x - nodes.x[hinge.station])
+        alike = np.where(sagging, 1, -1) == hinge.sign
+        used[(away <= hinge.length) | ((away <= reach) & alike)] = 0.0
     worst = int(np.argmax(used))
     return worst if used[worst] >= 1.0 else None
 

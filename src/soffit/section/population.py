@@ -162,13 +162,13 @@ def summarise(
     hogging: bool = False,
     crushing_strain: float = CRUSHING_STRAIN,
     until: float = 0.3,
-    bend: float = 1e-2,
+    bend: float = 1e-3,
 ) -> Summary:
     """Walk every sample through its peak and keep what happened.
 
     Arrays in the population hold ``samples`` numbers each. The other arguments are those of
-    :func:`soffit.section.moment_curvature.moment_curvature`; ``bend`` may be coarse, as events are solved
-    for and not read off the steps. Raises ``ValueError`` for unknown laws or arrays of another length.
+    :func:`soffit.section.moment_curvature.moment_curvature`. Raises ``ValueError`` for unknown laws or
+    arrays of another length.
     """
     columns = _columns(population, samples)
     codes = _codes(population)
@@ -196,9 +196,7 @@ def _columns(population: Population, samples: int) -> list[Array]:
         values += [s.modulus, s.yield_strength, s.tensile, s.strain_at_max, s.hardening_strain]
     for layer in population.layers:
         values += [layer.y, layer.area, layer.prestrain]
-    assert len(values) == COLUMNS_BEFORE + OF_A_STEEL * len(population.steels) + OF_A_LAYER * len(
-        population.layers
-    )
+    assert len(values) == COLUMNS_BEFORE + OF_A_STEEL * len(population.steels) + OF_A_LAYER * len(population.layers)
     columns = []
     for value in values:
         array = np.asarray(value, dtype=float)
