@@ -19,37 +19,54 @@ REFERENCE = quoted.ROOT / "docs" / "beam-file.md"
 
 
 def renewed(quote: str, printed: str) -> str | None:
-    """The quotation with the lines of what was printed; none where what it leaves out makes that unclear."""
-    if not any(line.rstrip().endswith(quoted.DOTS) for line in quote.splitlines()[1:]):
+    """The quotation with the lines of what was printed; none where what it leaves out makes that unclear.
+
+    A quotation that leaves lines out is a row of stretches; each keeps the lines from its first line to its last, which
+    are known again by their first word. The first stretch begins, and the last one ends, where the output does.
+    """
+    stretches = _stretches(quote.splitlines())
+    if len(stretches) == 1:
         return printed.rstrip("\n") + "\n" if printed.strip() else printed
-    left = printed.splitlines(keepends=True)
-    lines = []
-    for line in quote.splitlines(keepends=True):
-        if line.strip() == quoted.DOTS:
-            lines.append(line)
-            continue
-        cut = line.rstrip().endswith(quoted.DOTS)
-        words = quoted.skeleton(line.rstrip().removesuffix(quoted.DOTS))
-        like = [i for i, each in enumerate(left) if _alike(words, quoted.skeleton(each), cut)]
-        if not like:
+    lines, at, kept = printed.rstrip("\n").splitlines(), 0, []
+    for i, stretch in enumerate(stretches):
+        if i == len(stretches) - 1:
+            start, end = _last(lines, stretch[0], at), len(lines)
+        else:
+            start = 0 if i == 0 else _next(lines, stretch[0], at)
+            end = None if start is None else _next(lines, stretch[-1], start)
+            end = None if end is None else end + 1
+        if start is None or end is None:
             return None
-        found = left[like[0]]
-        lines.append(_shortened(found, line) if cut else found)
-        left = left[like[0] + 1 :]
-    return "".join(lines)
+        kept.append(lines[start:end])
+        at = end
+    dots = [line for line in quote.splitlines() if line.strip() == quoted.DOTS]
+    out = kept[0]
+    for line, stretch in zip(dots, kept[1:], strict=True):
+        out = [*out, line, *stretch]
+    return "\n".join(out) + "\n"
 
 
-def _alike(words: str, printed: str, cut: bool) -> bool:
-    return printed.startswith(words) if cut else printed == words
+def _stretches(lines: list[str]) -> list[list[str]]:
+    """The lines between those that stand for what is left out."""
+    found: list[list[str]] = [[]]
+    for line in lines:
+        if line.strip() == quoted.DOTS:
+            found.append([])
+        else:
+            found[-1].append(line)
+    return found
 
 
-def _shortened(found: str, line: str) -> str:
-    """As many words of the new line as the old quotation showed."""
-    count = len(line.rstrip().removesuffix(quoted.DOTS).split())
-    end = 0
-    for word in found.split()[:count]:
-        end = found.index(word, end) + len(word)
-    return f"{found[:end]} {quoted.DOTS}\n"
+def _word(line: str) -> str:
+    return (quoted.skeleton(line).split() or [""])[0]
+
+
+def _next(lines: list[str], like: str, start: int) -> int | None:
+    return next((i for i in range(start, len(lines)) if _word(lines[i]) == _word(like)), None)
+
+
+def _last(lines: list[str], like: str, start: int) -> int | None:
+    return next((i for i in reversed(range(start, len(lines))) if _word(lines[i]) == _word(like)), None)
 
 
 def refresh(page: Path) -> None:
