@@ -11,7 +11,7 @@ from soffit.materials.curve import Array
 from soffit.member.beam import Beam
 from soffit.member.march import History
 from soffit.member.nodes import Nodes
-from soffit.member.path import Hinge
+from soffit.member.step import Hinge
 
 BOND_RATIO = {"wire": 0.7, "strand": 0.6}
 """ξ of bonded tendons against ribbed bars, EN 1992-1-1:2004 Table 6.2: pretensioned strand 0.6, indented wire 0.7."""

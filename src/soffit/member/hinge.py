@@ -12,9 +12,10 @@ from soffit.errors import PhysicsError
 from soffit.jit import kernel
 from soffit.materials.curve import Array
 from soffit.member.nodes import COHESIVE_BAND, Nodes, yield_strain
-from soffit.member.path import Hinge, Statics
+from soffit.member.step import Hinge, Statics
 from soffit.member.sweep import uncracked
-from soffit.section.kernel import Ints, equilibrium, resultants
+from soffit.section.kernel import equilibrium, resultants
+from soffit.section.strip import Ints
 
 TIE = 2e-3
 """Sections whose failure loads differ by less than this share are equally likely to break; the middle one is taken."""

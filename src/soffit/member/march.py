@@ -13,7 +13,8 @@ from soffit.materials.curve import Array
 from soffit.member.hinge import Choice
 from soffit.member.hinge import hinge as make_hinge
 from soffit.member.nodes import COHESIVE_BAND, Nodes, yield_strain
-from soffit.member.path import Hinge, Member, Statics, Step
+from soffit.member.path import Member
+from soffit.member.step import Hinge, Statics, Step
 from soffit.member.sweep import cracked_plane, limits, uncracked
 from soffit.section import kernel
 from soffit.section.kernel import SectionArrays

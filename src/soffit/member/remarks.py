@@ -7,8 +7,8 @@ from soffit.member.beam import Beam
 from soffit.member.cracks import Cracks
 from soffit.member.loading import Loading
 from soffit.member.nodes import Nodes
-from soffit.member.path import Hinge
 from soffit.member.result import Failure
+from soffit.member.step import Hinge
 from soffit.member.transfer import Transfer
 
 NOT_CHECKED = (

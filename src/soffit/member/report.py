@@ -17,8 +17,8 @@ from soffit.member.hinge import elastic_redundants
 from soffit.member.loading import Loading
 from soffit.member.march import History
 from soffit.member.nodes import Nodes, concrete_laws, strain_at
-from soffit.member.path import Hinge, Statics
 from soffit.member.result import Curve, Event, Failure, Life, PressUse, SectionState, Stations, Warnings
+from soffit.member.step import Hinge, Statics
 from soffit.member.sweep import uncracked
 from soffit.member.transfer import Transfer
 from soffit.member.verdict import Ending, failure, warnings

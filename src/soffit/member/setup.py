@@ -14,7 +14,7 @@ from soffit.member.confined import Core
 from soffit.member.layout import tension_steel
 from soffit.member.loading import Loading
 from soffit.member.nodes import Nodes, build
-from soffit.member.path import Hinge, Statics
+from soffit.member.step import Hinge, Statics
 
 POISSON = 0.2
 """EN 1992-1-1:2004 3.1.3 (4), uncracked concrete."""

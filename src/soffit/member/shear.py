@@ -25,7 +25,8 @@ from soffit.member.layout import stirrups, tension_steel
 from soffit.member.march import History
 from soffit.member.nodes import Nodes, yield_strain
 from soffit.member.sweep import Flags, limits, share_cracked, uncracked
-from soffit.section.kernel import Ints, find_plane
+from soffit.section.kernel import find_plane
+from soffit.section.strip import Ints
 
 FIELD_POINTS = 25
 """Strains at which the compression field is solved; between them the strength is nearly straight."""

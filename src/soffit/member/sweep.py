@@ -16,7 +16,8 @@ from numpy.typing import NDArray
 
 from soffit.jit import kernel
 from soffit.materials.curve import Array
-from soffit.section.kernel import Five, Ints, Pair, equilibrium, find_plane, resultants
+from soffit.section.kernel import equilibrium, find_plane, resultants
+from soffit.section.strip import Five, Ints, Pair
 
 Flags: TypeAlias = NDArray[np.bool_]
 

@@ -14,7 +14,7 @@ from soffit.member.cracks import Cracks
 from soffit.member.crossing import Crossing, first_crossing
 from soffit.member.march import History
 from soffit.member.nodes import LayerInfo, Nodes, yield_strain
-from soffit.member.path import Hinge
+from soffit.member.step import Hinge
 
 WIDE = 0.3
 """mm: the crack width that EN 1992-1-1:2004 Table 7.1N allows in most exposures."""

@@ -128,11 +128,7 @@ def moment_curvature(
         start = march.start_plane(arrays, section.axis, section.depth, float(axial), section.scale)
     if isnan(start[0]) or isnan(start[1]):
         return MomentCurvature(axial, *(np.empty(0),) * 3, (), "no plane carries the axial force alone")
-    far = (
-        march.furthest_curvature(table, section.laws.last, 0, layers, section.depth)
-        if furthest is None
-        else furthest
-    )
+    far = march.furthest_curvature(table, section.laws.last, 0, layers, section.depth) if furthest is None else furthest
     points = np.empty((march.MOST_POINTS, 3))
     found = np.empty((len(watches) + 1, 3))
     n, why = march.march(
