@@ -145,11 +145,12 @@ def displaced_jump(sample: Sample, soffit: float, curvature: float) -> float:
     The equilibrium of such a section lies within the jump: the steel has a size, and the drop runs through it.
     """
     law, jump = sample.law(), 0.0
+    ends = [p.low for p in law.pieces] + [law.high]
     for y, area, *_ in sample.layers:
-        for left, right in pairwise(law.pieces):
-            if abs(soffit - curvature * y - left.high) < 1e-12:
-                at = np.array(left.high)
-                jump += area * abs(float(right.stress(at)) - float(left.stress(at)))
+        for end in ends:
+            if abs(soffit - curvature * y - end) < 1e-12:
+                # a hair to the left and to the right, outside the curve the stress is zero
+                jump += area * abs(float(law(end + 1e-9)) - float(law(end - 1e-9)))
     return jump
 
 
