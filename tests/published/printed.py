@@ -6,6 +6,8 @@ from typing import Any
 
 import pytest
 
+from soffit.materials.curve import StressStrain, line
+
 INCH = 25.4
 KIP = 4448.2216152605
 KSI = KIP / INCH**2
@@ -53,3 +55,12 @@ def agrees(example: dict[str, Any], key: str, value: float, which: str = "expect
         assert value / factor == pytest.approx(printed, abs=tolerance), f"{example['id']}: {key}"
     else:
         assert value / factor == pytest.approx(printed, rel=tolerance), f"{example['id']}: {key}"
+
+
+E_STEEL = 29000.0 * KSI
+
+
+def elastic_plastic(fy: float, modulus: float = E_STEEL) -> StressStrain:
+    """ACI 318 20.2.2.1: elastic to fy, then fy at any strain."""
+    ey = fy / modulus
+    return StressStrain((line(-1.0, -ey, -fy, -fy), line(-ey, ey, -fy, fy), line(ey, 1.0, fy, fy)), "elastic–plastic")

@@ -8,23 +8,13 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from printed import INCH, KIP, KSI, agrees, given
+from printed import INCH, KIP, KSI, agrees, elastic_plastic, given
 
 from soffit.materials.curve import Piece, StressStrain, line
 from soffit.materials.design_laws import aci_block, aci_depth_factor, en_block
 from soffit.section.interaction import ACI, Limits, at_axial
 from soffit.section.model import Layer, section
 from soffit.section.outline import rectangle, tee
-
-E_STEEL = 29000.0 * KSI
-
-
-def elastic_plastic(fy: float, modulus: float = E_STEEL) -> StressStrain:
-    """ACI 318 20.2.2.1: elastic to fy, then fy at any strain."""
-    ey = fy / modulus
-    return StressStrain(
-        (line(-1.0, -ey, -fy, -fy), line(-ey, ey, -fy, fy), line(ey, 1.0, fy, fy)), "elastic–plastic"
-    )
 
 
 @pytest.mark.parametrize(
@@ -39,12 +29,8 @@ def elastic_plastic(fy: float, modulus: float = E_STEEL) -> StressStrain:
 def test_singly_reinforced_rectangle(example, name, strain_key):
     ex = example(name)
     x = given(ex)
-    h = x.get(
-        "h", x["d"] + 2.5 * INCH
-    )  # McCormac's example gives no h; the concrete below the steel is cracked
-    s = section(
-        rectangle(x["b"], h), aci_block(x["fc"]), [Layer(h - x["d"], x["As"], elastic_plastic(x["fy"]))]
-    )
+    h = x.get("h", x["d"] + 2.5 * INCH)  # McCormac's example gives no h; the concrete below the steel is cracked
+    s = section(rectangle(x["b"], h), aci_block(x["fc"]), [Layer(h - x["d"], x["As"], elastic_plastic(x["fy"]))])
     point = at_axial(s, ACI)
     agrees(ex, "Mn", point.moment)
     agrees(ex, "a", aci_depth_factor(x["fc"]) * point.depth)
@@ -55,8 +41,7 @@ def test_singly_reinforced_rectangle(example, name, strain_key):
 
 
 def test_doubly_reinforced_rectangle(example):
-    """Nilson does not deduct the concrete that the compression bars displace; deducted, Mn is 0.3 % less.
-    """
+    """Nilson does not deduct the concrete that the compression bars displace; deducted, Mn is 0.3 % less."""
     ex = example("dbl-aci-nilson")
     x = given(ex)
     h, steel = x["d"] + 2.5 * INCH, elastic_plastic(x["fy"])

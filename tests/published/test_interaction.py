@@ -5,8 +5,7 @@ from __future__ import annotations
 from math import cos, inf, pi, sin
 
 import pytest
-from printed import INCH, KIP, KIP_IN, KSI, agrees, given
-from test_flexure import E_STEEL, elastic_plastic
+from printed import E_STEEL, INCH, KIP, KIP_IN, KSI, agrees, elastic_plastic, given
 
 from soffit.materials.design_laws import aci_block
 from soffit.section.interaction import ACI, at_depth, at_eccentricity, balanced, even_compression
