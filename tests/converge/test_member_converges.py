@@ -21,7 +21,9 @@ SPECIMENS: dict[str, Beam] = {
     "plain": beam(L),
     "pretensioned": beam(
         L,
-        tendons=(tendon(150.0, 60.0, L, 1100.0, when="before casting", bond="bonded", transfer_length=400.0),),
+        tendons=(
+            tendon(150.0, 60.0, L, 1100.0, when="before casting", bond="bonded", transfer_length=400.0, diameter=8.0),
+        ),
         stirrups=(stirrups(L),),
     ),
     "unbonded": beam(
@@ -85,7 +87,7 @@ def test_falling_branch_does_not_depend_on_the_stations(name, monkeypatch):
     np.testing.assert_allclose(found[1], found[2], rtol=5e-3)
 
 
-@pytest.mark.parametrize("name", SPECIMENS)
+@pytest.mark.parametrize("name", ["barred", "uniform", "plain", "pretensioned", "propped"])
 def test_steps_of_curvature(name, monkeypatch):
     found = []
     for growth in (1.12, 1.06, 1.015):
