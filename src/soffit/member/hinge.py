@@ -12,6 +12,7 @@ from soffit.errors import PhysicsError
 from soffit.jit import kernel
 from soffit.materials.curve import Array
 from soffit.member.nodes import COHESIVE_BAND, Nodes, yield_strain
+from soffit.member.statics import product_weights
 from soffit.member.step import Hinge, Statics
 from soffit.member.sweep import uncracked
 from soffit.section.kernel import equilibrium, resultants
@@ -253,12 +254,11 @@ def elastic_redundants(nodes: Nodes, statics: Statics, moment: Array, axial: Arr
     r = statics.redundant
     if len(r) == 0:
         return np.zeros(0)
-    dx = np.diff(nodes.x)
-    w = np.concatenate([[0.0], dx]) / 2 + np.concatenate([dx, [0.0]]) / 2
+    w = np.array([product_weights(nodes.x, m) for m in r])
 
     def curvature(m: Array) -> Array:
         return np.array([uncracked(nodes.elastic[j], nodes.axis, axial[j], m[j])[1] for j in range(len(m))])
 
     base = curvature(moment)
-    flexibility = np.array([[np.sum(w * (curvature(moment + m) - base) * n) for m in r] for n in r])
-    return np.asarray(np.linalg.solve(flexibility, -(r @ (w * base))))
+    flexibility = np.array([w @ (curvature(moment + m) - base) for m in r]).T
+    return np.asarray(np.linalg.solve(flexibility, -(w @ base)))

@@ -15,6 +15,7 @@ from soffit.member.crossing import at
 from soffit.member.loading import loading, self_weight
 from soffit.member.march import History, march
 from soffit.member.result import Life
+from soffit.member.sweep import limits
 from soffit.member.verdict import Ending, bending_mode
 
 COLLAPSED = 0.8
@@ -103,12 +104,23 @@ def _fallen(history: History, peak: int) -> float:
     return i - 1 + float((a - limit) / (a - b))
 
 
+PLASTIC_OVER_ELASTIC = 3.0
+"""Greatest moment of a plain rectangle over its moment at first crack, were the tension to stay at its strength."""
+
+
 def _at_crack(model: setup.Model, history: History, peak: int) -> bool:
-    """Whether the load is greatest while the one crack still holds across: its mouth has not yet come apart."""
+    """Whether the load is greatest while the one crack still holds across: its mouth has not yet come apart, and no
+    more is carried than a crack can."""
+    nodes, h = model.nodes, model.hinge.station
     if not model.hinge.snaps:
         return False
-    opened = cracks(model.nodes, model.beam, history, model.hinge).width[peak, model.hinge.station]
-    return bool(opened < tension.opening(model.beam.concrete, 0.0))
+    opened = cracks(nodes, model.beam, history, model.hinge).width[peak, h]
+    strain = nodes.tensile / nodes.modulus
+    _, cracking = limits(
+        nodes.elastic[h], nodes.axis, nodes.depth, history.axial[peak, h], strain, model.hinge.sign > 0
+    )
+    within = abs(history.on_section[peak, h]) <= PLASTIC_OVER_ELASTIC * abs(cracking)
+    return bool(opened < tension.opening(model.beam.concrete, 0.0) and within)
 
 
 def _cut_at(history: History, step: float) -> History:

@@ -24,14 +24,16 @@ GROWTH = 1.06
 UNCRACKED_STEPS = 8
 FALLEN = 0.5
 """Share of the peak at which the march stops."""
-MOST = 400
+MOST = 600
+MOST_SETTLED = 6
+"""Sections that may open under the permanent load alone."""
 PLATEAU = 2e-3
 """Growth of the load in one step, as a share of it, below which it has come to a plateau."""
 NEAR_RUPTURE = 0.88
 """Share of the strain at rupture from which the next two steps may pass it."""
 SHORTENINGS = 5
 """How often one step may be halved, where something has to be iterated."""
-MOST_SHORTENED = 40
+MOST_SHORTENED = 20
 """How often in all."""
 PATIENCE = 40
 """Steps through which the load of a redundant beam must go on falling, low already, before the march ends."""
@@ -67,6 +69,8 @@ class History:
         """Without the steps in which the load would have to pull: there the beam jumps on to where it stands again."""
         kept = self.factor >= 0.0
         kept[0] = True
+        # after the last step that stands the beam has collapsed
+        kept[np.flatnonzero(kept)[-1] :] = True
         arrays = {name: getattr(self, name)[kept] for name in self.__dataclass_fields__ if name != "lost"}
         return History(**arrays, lost=self.lost)
 
@@ -105,12 +109,30 @@ class _Walk:
 
     def begin(self) -> None:
         """The permanent load, and the uncracked way to the hinge's first crack."""
-        first = self.member.solve(None, 0.0)
+        first = self._settled(self.member.solve(None, 0.0))
         self._keep(first)
         self.member.set_reference(first)
         for step in _uncracked(self.member, first):
             self._keep(step)
         self.walker = _curvatures(self.member, self.steps[-1])
+
+    def _settled(self, first: Step) -> Step:
+        """The permanent state of a redundant beam with the sections open that crack or yield in it already.
+
+        Where such a section falls open at once, no state near the first is found, and the march begins from that.
+        """
+        for _ in range(MOST_SETTLED):
+            other = _yielding(self.member, first)
+            if other is None or other == self.member.hinge.station:
+                break
+            self.member.add_hinge(_further(self.member, other, first), first)
+            try:
+                first = self.member.solve(first, 0.0)
+            except ConvergenceError:
+                self.member.further.pop()
+                self.member.jacobian = None
+                break
+        return first
 
     def _keep(self, step: Step) -> None:
         self.member.keep(step)
@@ -119,7 +141,12 @@ class _Walk:
 
     def goes_on(self) -> bool:
         """Take one step; whether there is another to take."""
-        if len(self.steps) >= MOST or not self._next_target():
+        if len(self.steps) >= MOST:
+            if _still_rising(self.steps):
+                raise ConvergenceError(f"after {MOST} steps the load still rises; please report the beam file")
+            self.lost = f"it was not followed beyond {MOST} steps"
+            return False
+        if not self._next_target():
             return False
         last = self.steps[-1]
         curvature, guess = self.targets[-1]
@@ -146,7 +173,7 @@ class _Walk:
             return True
         if _still_rising(self.steps) and self._other_leader():
             return self._next_target()
-        if _still_rising(self.steps):
+        if _still_rising(self.steps) and not self.member.snapped:
             place = self.member.nodes.x[self.member.hinge.station]
             raise ConvergenceError(
                 f"the section at x = {place:.0f} mm could not be followed to its strength under "
@@ -209,6 +236,7 @@ def _curvatures(member: Member, start: Step, known: bool = False) -> Iterator[tu
     ``known``: the hinge stands in ``start`` with its own plane already (it followed another one until now).
     """
     nodes, h, sign = member.nodes, member.hinge.station, member.hinge.sign
+    member.snapped = False
     axial = float(start.axial[h])
     arrays = member.hinge_arrays
     soffit, curvature = start.state[h, 0], start.state[h, 1]
@@ -246,6 +274,8 @@ def _curvatures(member: Member, start: Step, known: bool = False) -> Iterator[tu
             grown = (k - base) * sign
             e = _near(arrays, nodes, k, axial, soffit, curvature)
         if e != e:
+            # within a sixty-fourth of a step the section snaps to another state: its concrete has given way
+            member.snapped = True
             return
         # a layer that passes a kink of its law inside this step gets a step of its own there
         now = _watched(nodes, h, e, k)

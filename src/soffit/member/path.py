@@ -17,6 +17,7 @@ import numpy as np
 from soffit.errors import ConvergenceError
 from soffit.materials.curve import Array
 from soffit.member.nodes import Nodes
+from soffit.member.statics import product_weights
 from soffit.member.step import FurtherHinge, Hinge, Statics, Step
 from soffit.member.sweep import limits, remember, share_cracked, sweep, uncracked
 from soffit.section import kernel
@@ -54,9 +55,16 @@ class Member:
         self.hinge_arrays = nodes.section(hinge.station, cohesive=hinge.snaps)
         self.greatest = 0.0
         self.latest: Step | None = None
+        self.snapped = False
+        """Whether the leading section found no equilibrium near its last one."""
         self.further: list[FurtherHinge] = []
         dx = np.diff(nodes.x)
         self.weights = np.concatenate([[0.0], dx]) / 2 + np.concatenate([dx, [0.0]]) / 2
+        empty = np.zeros((0, n))
+        self.turning = np.array([product_weights(nodes.x, m) for m in statics.redundant]) if self.redundants else empty
+        self.sliding = (
+            np.array([product_weights(nodes.x, v) for v in statics.redundant_shear]) if self.redundants else empty
+        )
 
     # -- the forces on the sections ---------------------------------------------------------------------------
 
@@ -189,8 +197,7 @@ class Member:
                 continue
             stretch = self.mean_strain(e, k, i) - self.reference[i]
             forces[i] = step.unknown[i] - u.tendon.area * float(u.law(u.strain + stretch))
-        turn = self.statics.redundant @ (k * self.weights)
-        turn += self.statics.redundant_shear @ (step.shear / self.statics.shear_stiffness * self.weights)
+        turn = self.turning @ k + self.sliding @ (step.shear / self.statics.shear_stiffness)
         missing = np.zeros(0) if step.missing is None else step.missing
         if not self.redundants:
             # the load factor was taken from the leading hinge, which therefore misses nothing
@@ -227,7 +234,7 @@ class Member:
         step = trial(u)
         r = self.residual(step)
         fresh = False
-        for _ in range(60):
+        for _ in range(40):
             if not np.all(np.isfinite(r)):
                 break
             if np.all(np.abs(r) <= tolerance):

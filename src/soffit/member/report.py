@@ -110,6 +110,10 @@ def _events(m: Material, found: Sequence[Sighting], seen: Array) -> list[Event]:
     end = END_EVENTS.get(m.ending.mode)
     if end is not None and not any(e.event == end for e in events):
         events.append(_event(m, end, float(m.peak), m.ending.x, seen, m.ending.by))
+    flexure = m.ending.mode in ("tension-controlled flexure", "compression-controlled flexure")
+    if flexure and m.history.lost and not any(e.event == "concrete crushes" for e in events):
+        note = "the compressed concrete gives way at once"
+        events.append(_event(m, "concrete crushes", float(last), m.ending.x, seen, note))
     peak = _event(m, "peak", float(m.peak), m.ending.x, seen, "")
     before = [e for e in events if e.load <= peak.load + 1e-9 and e.step <= m.peak]
     after = [e for e in events if e not in before]

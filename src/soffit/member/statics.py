@@ -134,6 +134,15 @@ def _cantilever_left(x: Array, held: tuple[float, ...], load: Load) -> Diagram:
     return Diagram(moment, shear)
 
 
+def product_weights(x: Array, factor: Array) -> Array:
+    """Weights w (n,) with which Σ w·f is ∫ factor·f dx, both linear between the stations (Mohr's integral)."""
+    dx = np.diff(x)
+    w = np.zeros_like(x)
+    w[:-1] += dx / 6.0 * (2.0 * factor[:-1] + factor[1:])
+    w[1:] += dx / 6.0 * (factor[:-1] + 2.0 * factor[1:])
+    return w
+
+
 def deflection(x: Array, curvature: Array, supports: Supports, shear_strain: Array | None = None) -> Array:
     """Downward deflection (mm) from curvature (n,) or (steps, n) at the stations, by the trapezoidal rule, with shear.
 
