@@ -107,9 +107,7 @@ SMOOTH: list[tuple[Callable[..., object], tuple[float, ...], float]] = [
 
 
 @pytest.mark.parametrize(("law", "numbers", "sign"), SMOOTH, ids=[law.__name__ for law, _, _ in SMOOTH])
-def test_compiled_and_plain_formulas_agree(
-    law: Callable[..., object], numbers: tuple[float, ...], sign: float
-) -> None:
+def test_compiled_and_plain_formulas_agree(law: Callable[..., object], numbers: tuple[float, ...], sign: float) -> None:
     strain = sign * np.linspace(0.0002, 0.0019, 7)
     compiled = numba.njit(law)
     assert compiled(strain, *numbers) == pytest.approx(law(strain, *numbers), rel=1e-12)

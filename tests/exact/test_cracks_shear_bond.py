@@ -39,9 +39,9 @@ def test_model_code_crack_width_by_hand() -> None:
     assert crack_width.mc2010_width(300.0, 0.04, 3.0, 2e5, 2e5 / 6, 30.0, 16.0) == rel(
         2 * length * (300 - 0.6 * 93) / 2e5
     )
-    assert crack_width.mc2010_width(
-        300.0, 0.04, 3.0, 2e5, 2e5 / 6, 30.0, 16.0, shrinkage=3e-4, long_term=True
-    ) == rel(2 * length * ((300 - 0.4 * 93) / 2e5 + 3e-4))
+    assert crack_width.mc2010_width(300.0, 0.04, 3.0, 2e5, 2e5 / 6, 30.0, 16.0, shrinkage=3e-4, long_term=True) == rel(
+        2 * length * ((300 - 0.4 * 93) / 2e5 + 3e-4)
+    )
     assert crack_width.mc2010_width(10.0, 0.04, 3.0, 2e5, 2e5 / 6, 30.0, 16.0) == 0.0
 
 
@@ -91,9 +91,7 @@ def test_bond_slip_by_hand() -> None:
 def test_splitting_by_hand() -> None:
     # φ = 25, fcm = 25, cover ratios 1 and 1: η2 · 6.5
     assert bond_laws.splitting_strength(25.0, 25.0, 25.0, 25.0) == rel(6.5)
-    assert bond_laws.splitting_strength(25.0, 25.0, 25.0, 25.0, good=False, km=12.0, ktr=0.025) == rel(
-        0.7 * 6.5 * 1.3
-    )
+    assert bond_laws.splitting_strength(25.0, 25.0, 25.0, 25.0, good=False, km=12.0, ktr=0.025) == rel(0.7 * 6.5 * 1.3)
     law = bond_laws.deformed(25.0, 25.0, 25.0, 25.0)
     assert law.failure == "splitting"
     assert law(law.s1) == rel(6.5)
@@ -110,9 +108,7 @@ def test_strand_lengths_by_hand() -> None:
     # standards.md 2.6: 12.5 mm, 1300 MPa, design tensile strength of C30, sudden release: 892 mm
     fctd = 0.7 * 0.3 * 30 ** (2 / 3) / 1.5
     assert bond_laws.en_transfer_length(1300.0, 12.5, fctd) == pytest.approx(892, abs=0.5)
-    assert bond_laws.en_anchorage_length(1000.0, 12.5, 1500.0, 1000.0, 1.0) == rel(
-        1000 + 0.19 * 12.5 * 500 / 1.2
-    )
+    assert bond_laws.en_anchorage_length(1000.0, 12.5, 1500.0, 1000.0, 1.0) == rel(1000 + 0.19 * 12.5 * 500 / 1.2)
 
 
 def test_scatter_of_bars_is_a_fixed_number_of_megapascals() -> None:

@@ -62,9 +62,7 @@ def test_given_properties_are_kept_and_leave_no_note() -> None:
     assert (made.max_aggregate, made.density, made.notes) == (10.0, 2350.0, ())
 
 
-@pytest.mark.parametrize(
-    ("psi", "mean_psi"), [(2500.0, 3500.0), (3000.0, 4200.0), (5000.0, 6200.0), (6000.0, 7300.0)]
-)
+@pytest.mark.parametrize(("psi", "mean_psi"), [(2500.0, 3500.0), (3000.0, 4200.0), (5000.0, 6200.0), (6000.0, 7300.0)])
 def test_aci_required_average_strength(psi: float, mean_psi: float) -> None:
     made = properties.concrete(psi * PSI, "specified", "ACI 318-19")
     assert made.strength == rel(mean_psi * PSI)
@@ -181,9 +179,7 @@ def test_en_law_ends_at_its_ultimate_strain() -> None:
     assert curve.low == rel(-0.004)
 
 
-@pytest.mark.parametrize(
-    ("mean", "permille"), [(38.0, 3.5), (58.0, 3.49), (63.0, 3.205), (98.0, 2.8), (150.0, 2.8)]
-)
+@pytest.mark.parametrize(("mean", "permille"), [(38.0, 3.5), (58.0, 3.49), (63.0, 3.205), (98.0, 2.8), (150.0, 2.8)])
 def test_ultimate_strain_of_table_3_1(mean: float, permille: float) -> None:
     assert 1000 * compression.ultimate_strain(mean) == pytest.approx(permille, abs=0.002)
 
@@ -239,9 +235,7 @@ def test_verification_laws_refuse_other_concrete() -> None:
 def test_mander_by_hand() -> None:
     # a pressure of a tenth: −1.254 + 2.254 √1.794 − 0.2
     assert confinement.mander_strength(40.0, 4.0) == rel(40 * (-1.454 + 2.254 * sqrt(1.794)))
-    hoops = confinement.Hoops(
-        200.0, 300.0, 60.0, 10.0, 157.0, 157.0, 500.0, 0.1, [150.0, 150.0, 250.0, 250.0]
-    )
+    hoops = confinement.Hoops(200.0, 300.0, 60.0, 10.0, 157.0, 157.0, 500.0, 0.1, [150.0, 150.0, 250.0, 250.0])
     ke = (1 - (2 * 150**2 + 2 * 250**2) / (6 * 200 * 300)) * (1 - 50 / 400) * (1 - 50 / 600)
     assert confinement.effectiveness(hoops) == rel(ke)
     core = confinement.mander(ROUND, hoops)

@@ -132,9 +132,7 @@ def test_a_crack_consumes_the_fracture_energy_unless_it_snaps(made: Concrete, ba
 
 
 @given(concretes, bands, softenings)
-def test_tension_never_exceeds_its_strength_and_never_pulls_apart(
-    made: Concrete, band: float, key: str
-) -> None:
+def test_tension_never_exceeds_its_strength_and_never_pulls_apart(made: Concrete, band: float, key: str) -> None:
     curve = tension.cohesive(made, band, key)
     first = curve.pieces[0].high
     strain = np.linspace(0.0, curve.high, 1001)
@@ -175,19 +173,13 @@ def test_distribution_goes_from_uncracked_to_cracked(stress: float, cracking: fl
 def test_pressure_makes_stronger(made: Concrete, a: float, b: float) -> None:
     a, b = sorted((a, b))
     f = made.strength
-    assert (
-        f * (1 - 1e-9)
-        <= confinement.mander_strength(f, a * f)
-        <= confinement.mander_strength(f, b * f) + 1e-9
-    )
+    assert f * (1 - 1e-9) <= confinement.mander_strength(f, a * f) <= confinement.mander_strength(f, b * f) + 1e-9
     for low, high in zip(confinement.en_confined(f, a * f), confinement.en_confined(f, b * f), strict=True):
         assert low <= high
 
 
 @given(concretes, st.floats(30.0, 300.0), st.floats(0.0, 500.0))
-def test_confined_core_is_never_worse_than_plain_concrete(
-    made: Concrete, spacing: float, area_: float
-) -> None:
+def test_confined_core_is_never_worse_than_plain_concrete(made: Concrete, spacing: float, area_: float) -> None:
     hoops = confinement.Hoops(200.0, 400.0, spacing, 10.0, area_, area_, 500.0, 0.08, [150.0, 350.0] * 2)
     core = confinement.mander(made, hoops)
     assert core.strength >= made.strength * (1 - 1e-9)
@@ -219,17 +211,13 @@ def steels(draw: st.DrawFn) -> Steel:
     if kind == "strand":
         fu = draw(st.floats(1000.0, 2200.0))
         proof = draw(st.floats(0.8, 0.95)) * fu
-        return Steel(
-            kind, draw(st.floats(190e3, 206e3)), min(proof, 1850.0), fu, draw(st.floats(0.025, 0.08))
-        )
+        return Steel(kind, draw(st.floats(190e3, 206e3)), min(proof, 1850.0), fu, draw(st.floats(0.025, 0.08)))
     fy = draw(st.floats(200.0, 800.0))
     fu = fy * draw(st.floats(1.0, 1.6))
     if kind == "linear":
         e = draw(st.floats(40e3, 160e3))
         return Steel(kind, e, fu, fu, fu / e)
-    return Steel(
-        kind, draw(st.floats(180e3, 210e3)), fy, fu, draw(st.floats(0.03, 0.15)), draw(st.floats(0.0, 0.025))
-    )
+    return Steel(kind, draw(st.floats(180e3, 210e3)), fy, fu, draw(st.floats(0.03, 0.15)), draw(st.floats(0.0, 0.025)))
 
 
 @settings(max_examples=200)
@@ -269,9 +257,7 @@ def test_steel_never_softens_and_is_the_same_in_compression(steel: Steel) -> Non
 
 
 @given(st.floats(50.0, 500.0), st.floats(0.005, 0.1), st.floats(10.0, 60.0), st.floats(6.0, 32.0))
-def test_cracks_widen_with_stress_cover_and_diameter(
-    stress: float, ratio: float, cover: float, bar: float
-) -> None:
+def test_cracks_widen_with_stress_cover_and_diameter(stress: float, ratio: float, cover: float, bar: float) -> None:
     for law in (crack_width.width, crack_width.mc2010_width):
         base = float(law(stress, ratio, 2.9, 2e5, 33e3, cover, bar))
         assert 0.0 <= base <= float(law(stress + 10, ratio, 2.9, 2e5, 33e3, cover, bar))
@@ -285,10 +271,7 @@ def test_shear_falls_with_strain_and_size(f: float, strain: float, depth: float,
     assert 0.85 * depth <= s <= 35 / 16 * depth * (1 + 1e-12)
     v = float(shear_laws.concrete_share(f, strain, s))
     assert 0 < float(shear_laws.concrete_share(f, strain + 1e-4, s)) <= v
-    assert (
-        float(shear_laws.concrete_share(f, strain, float(shear_laws.crack_spacing(2 * depth, aggregate, f))))
-        < v
-    )
+    assert float(shear_laws.concrete_share(f, strain, float(shear_laws.crack_spacing(2 * depth, aggregate, f)))) < v
     assert 0.3 < float(shear_laws.angle(strain, s)) <= 75 * pi / 180
     assert float(shear_laws.shear_strength(f, strain, s, 0.005, 500.0)) <= 0.25 * f
     assert float(shear_laws.strut_strength(f, max(strain, 0.0))) <= 0.85 * f

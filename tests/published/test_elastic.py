@@ -158,6 +158,6 @@ def test_transfer_stresses_of_a_girder(example):
     # the moment that takes the precompression of the bottom fibre away, and back
     zero = decompression_moment(outline, eci, [strand], y=bottom)
     assert zero == moment_at_fibre_stress(outline, eci, 0.0, bottom, [strand])
-    assert concrete_stress(
-        uncracked_plane(outline, eci, [strand], moment=zero), eci, bottom
-    ) == pytest.approx(0.0, abs=1e-9)
+    assert concrete_stress(uncracked_plane(outline, eci, [strand], moment=zero), eci, bottom) == pytest.approx(
+        0.0, abs=1e-9
+    )

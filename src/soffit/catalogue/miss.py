@@ -27,9 +27,7 @@ def near_names(key: str, keys: Mapping[str, str], first: Iterable[str] = (), mos
     return list(dict.fromkeys([*first, *(keys[k] for k in close)]))[:most]
 
 
-def miss(
-    what: str, asked: str, near: list[str], legal: Iterable[str], examples: Iterable[str] = ()
-) -> CatalogueMiss:
+def miss(what: str, asked: str, near: list[str], legal: Iterable[str], examples: Iterable[str] = ()) -> CatalogueMiss:
     """The error for a name that was not found, with its one sentence."""
     if near:
         hint = f"; near: {', '.join(near)}"

@@ -46,9 +46,7 @@ def pull_out(strength: float, good: bool = True, rib_spacing: float = 5.0) -> Bo
     top = (2.5 if good else 1.25) * np.sqrt(strength)
     s1, s2 = (1.0, 2.0) if good else (1.8, 3.6)
     s3 = max(rib_spacing, s2 + 1.0)
-    return BondSlip(
-        float(top), s1, s2, s3, 0.4, float(0.4 * top), "fib Model Code 2010 Table 6.1-1", "pull-out"
-    )
+    return BondSlip(float(top), s1, s2, s3, 0.4, float(0.4 * top), "fib Model Code 2010 Table 6.1-1", "pull-out")
 
 
 def splitting_strength(
@@ -135,9 +133,7 @@ def aci_transfer_length(effective_stress: float, diameter: float) -> float:
 
 def aci_development_length(effective_stress: float, stress: float, diameter: float) -> float:
     """ℓd = (fse/21 + (fps − fse)/7) db, mm, for strand bonded to its end (ACI 318-19 25.4.8.1)."""
-    return (
-        aci_transfer_length(effective_stress, diameter) + max(stress - effective_stress, 0.0) / 7.0 * diameter
-    )
+    return aci_transfer_length(effective_stress, diameter) + max(stress - effective_stress, 0.0) / 7.0 * diameter
 
 
 def aci_strand_stress(embedment: Array | float, effective_stress: float, diameter: float) -> Array:

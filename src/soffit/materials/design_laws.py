@@ -56,9 +56,7 @@ def en_block(design_strength: float, specified: float) -> StressStrain:
     """
     _, ultimate, _ = en_strains(specified)
     above = max(specified - 50.0, 0.0)
-    return _block(
-        (1.0 - above / 200.0) * design_strength, 0.8 - above / 400.0, ultimate, "EN 1992-1-1:2004 3.1.7 (3)"
-    )
+    return _block((1.0 - above / 200.0) * design_strength, 0.8 - above / 400.0, ultimate, "EN 1992-1-1:2004 3.1.7 (3)")
 
 
 def aci_depth_factor(specified: float) -> float:
@@ -75,9 +73,7 @@ def aci_block(specified: float) -> StressStrain:
     Raises ``ValueError`` below 2500 psi (17.2 MPa), ACI's lowest structural strength (19.2.1.1).
     """
     if not specified >= 17.0:
-        raise ValueError(
-            f"ACI 318 allows no structural concrete of {specified:g} MPa: at least 17 MPa (2500 psi)"
-        )
+        raise ValueError(f"ACI 318 allows no structural concrete of {specified:g} MPa: at least 17 MPa (2500 psi)")
     return _block(0.85 * specified, aci_depth_factor(specified), ACI_ULTIMATE_STRAIN, "ACI 318-19 22.2.2.4")
 
 

@@ -111,9 +111,7 @@ def at_strength(made: Concrete, strength: float, standard: str = "EN 1992-1-1") 
         strength=strength,
         tensile=made.tensile * rules.tensile(strength) / rules.tensile(old),
         modulus=modulus,
-        fracture_energy=made.fracture_energy
-        * standards.fracture_energy(strength)
-        / standards.fracture_energy(old),
+        fracture_energy=made.fracture_energy * standards.fracture_energy(strength) / standards.fracture_energy(old),
         peak_strain=_peak_strain(strength, modulus, made.law, rules, _Notes()),
         notes=(
             *made.notes,
@@ -126,9 +124,7 @@ def _between(what: str, value: float, low: float, high: float, unit: str) -> flo
     # written so that a NaN is refused too
     if not low <= value <= high:
         u = f" {unit}" if unit else ""
-        raise ValueError(
-            f"the {what} is {value:g}{u}, and only values from {low:.3g} to {high:.3g}{u} are accepted"
-        )
+        raise ValueError(f"the {what} is {value:g}{u}, and only values from {low:.3g} to {high:.3g}{u} are accepted")
     return value
 
 
@@ -150,9 +146,7 @@ def _mean_strength(
     return fc * gain, gain
 
 
-def _tensile(
-    fc: float, gain: float, age: float, rules: Standard, density: float | None, note: _Notes
-) -> float:
+def _tensile(fc: float, gain: float, age: float, rules: Standard, density: float | None, note: _Notes) -> float:
     ft, source = rules.tensile(fc), rules.tensile_source
     if gain != 1.0 and rules.key == "EN 1992-1-1":
         # 3.1.2(9): the tensile strength has its own exponent of the gain
@@ -160,18 +154,13 @@ def _tensile(
         source = "EN 1992-1-1:2004 Table 3.1 and 3.1.2(9)"
     if density is not None and density < 2200.0:
         light = (
-            0.4 + 0.6 * density / 2200.0
-            if rules.key == "EN 1992-1-1"
-            else standards.aci_lightweight_factor(density)
+            0.4 + 0.6 * density / 2200.0 if rules.key == "EN 1992-1-1" else standards.aci_lightweight_factor(density)
         )
         ft *= light
         source += f"; × {light:.2f} for lightweight concrete"
     note(f"The axial tensile strength {ft:.2f} MPa is derived ({source}).")
     if rules.key == "EN 1992-1-1" and fc < rules.low:
-        note(
-            "Below a mean of 20 MPa the standard has no tensile strength: the value there is reduced in "
-            "proportion."
-        )
+        note("Below a mean of 20 MPa the standard has no tensile strength: the value there is reduced in proportion.")
     return ft
 
 

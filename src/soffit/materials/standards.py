@@ -196,6 +196,4 @@ def standard(name: str) -> Standard:
     for key, found in STANDARDS.items():
         if name.strip().upper().startswith(key):
             return found
-    raise ValueError(
-        f"there is no standard {name!r} for concrete properties: choose one of {', '.join(STANDARDS)}"
-    )
+    raise ValueError(f"there is no standard {name!r} for concrete properties: choose one of {', '.join(STANDARDS)}")

@@ -30,9 +30,7 @@ PROOF_STRAIN = 0.01
 """Extension at which ``yield_strength`` of a strand is measured (ASTM A416/A416M)."""
 
 
-def hardening(
-    strain: Array, low: float, high: float, yield_strength: float, tensile: float, power: float
-) -> Array:
+def hardening(strain: Array, low: float, high: float, yield_strength: float, tensile: float, power: float) -> Array:
     """Stress between the end of the plateau ``low`` and the strain at maximum ``high``, MPa.
 
     f = fu − (fu − fy) ((εu − ε)/(εu − εsh))^P for 0 < εsh <= ε <= εu; flat at ``high``. Elementwise, no
@@ -58,9 +56,7 @@ def power_formula(strain: Array, modulus: float, q: float, knee: float, r: float
 
 
 @lru_cache(maxsize=256)
-def strand_constants(
-    modulus: float, proof: float, tensile: float, strain_at_max: float
-) -> tuple[float, float, float]:
+def strand_constants(modulus: float, proof: float, tensile: float, strain_at_max: float) -> tuple[float, float, float]:
     """Q, f0 and R for which the power formula has the slope ``modulus`` and passes exactly through two
     points.
 
@@ -107,8 +103,7 @@ def _plateau(steel: Steel) -> StressStrain:
         return _mirrored(steel, [line(first, last, fy, fy)])
     if start >= last:
         raise ValueError(
-            f"the yield plateau ends at a strain of {start:g}, which must be below "
-            f"the strain {last:g} at the maximum"
+            f"the yield plateau ends at a strain of {start:g}, which must be below the strain {last:g} at the maximum"
         )
     law = partial(hardening, low=start, high=last, yield_strength=fy, tensile=fu, power=HARDENING_POWER)
     flat = [line(first, start, fy, fy)] if start > first else []
@@ -172,8 +167,7 @@ LAWS: dict[str, SteelLaw] = {
             "plateau",
             "elastic, yield plateau, power hardening",
             "Mander, PhD thesis, University of Canterbury 1983",
-            "Hot-rolled bars. Rupture at the strain at maximum; flat where the tensile strength is the "
-            "yield strength.",
+            "Hot-rolled bars. Rupture at the strain at maximum; flat where the tensile strength is the yield strength.",
             _plateau,
         ),
         SteelLaw(
@@ -212,8 +206,7 @@ def curve(steel: Steel) -> StressStrain:
         raise ValueError("the modulus and the yield strength of a steel must be above zero")
     if not steel.tensile >= steel.yield_strength:
         raise ValueError(
-            f"the tensile strength {steel.tensile:g} MPa is below "
-            f"the yield strength {steel.yield_strength:g} MPa"
+            f"the tensile strength {steel.tensile:g} MPa is below the yield strength {steel.yield_strength:g} MPa"
         )
     if steel.kind != "linear" and not steel.strain_at_max > steel.yield_strength / steel.modulus:
         raise ValueError(
