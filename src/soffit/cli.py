@@ -216,7 +216,10 @@ def main(argv: Sequence[str] | None = None) -> int:
         if argv is None:
             _own_process()
         tokens = list(sys.argv[1:] if argv is None else argv)
-        code = app(tokens, exit_on_error=False, print_error=False, result_action="return_value")
+        from rich.console import Console
+
+        # a console of this call's own: one kept from an earlier call would keep that one's width
+        code = app(tokens, console=Console(), exit_on_error=False, print_error=False, result_action="return_value")
         sys.stdout.flush()
         return int(code or 0)
     except (CycloptsError, Usage) as error:

@@ -12,7 +12,7 @@ from soffit.materials.steel import Steel
 from soffit.member import prestress
 from soffit.member.beam import Anchor, Profile, TendonGroup
 from soffit.member.life import life
-from specimens import CONCRETE, beam, tendon
+from specimens import CONCRETE, STRAND, beam, tendon
 
 LENGTH, JACK, E = 20000.0, 1350.0, 195000.0
 PARABOLA = Profile((0.0, LENGTH / 2, LENGTH), (900.0, 500.0, 900.0), "parabola")
@@ -142,7 +142,7 @@ def pretensioned(**more: object) -> TendonGroup:
     return tendon(200.0, 60.0, 6000.0, 1300.0, when="before casting", bond="bonded", stress_is="at the jack", **more)
 
 
-@pytest.mark.parametrize("steel", [STRAIGHT])
+@pytest.mark.parametrize("steel", [STRAND, STRAIGHT])
 def test_elastic_shortening_of_a_pretensioned_beam(steel):
     """σ = σ0 − n P (1/A + e²/I) with the P that remains, at a section free of its transfer length."""
     told = life(beam(6000.0, tendons=(pretensioned(steel=steel),)))

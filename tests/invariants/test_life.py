@@ -9,16 +9,20 @@ import numpy as np
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from scipy.optimize import linprog
 
 from soffit.materials import steel_laws
 from soffit.materials.properties import concrete
-from soffit.member import march
+from soffit.member import march, statics
 from soffit.member.beam import BarGroup, Beam, Load, Press, Profile, Supports, TendonGroup
 from soffit.member.life import life
 from soffit.member.nodes import concrete_laws
 from soffit.member.result import EVENTS, MODES, Life
+from soffit.section.elastic import ElasticLayer, uncracked
+from soffit.section.model import Layer, section
+from soffit.section.moment_curvature import moment_curvature
 from soffit.section.outline import rectangle
-from specimens import BAR, CONCRETE, STRAND, bars, beam, stirrups, tendon, uniform
+from specimens import BAR, CONCRETE, FLAT, STRAND, bars, beam, stirrups, tendon, uniform
 
 L = 4000.0
 few = settings(max_examples=12, deadline=None, suppress_health_check=list(HealthCheck), derandomize=True)
@@ -346,3 +350,98 @@ def test_force_of_an_unbonded_tendon_follows_from_the_member(monkeypatch):
     assert h.unknown[np.argmax(h.factor), 0] > 1.1 * h.unknown[0, 0]
     # and on every section the axial force is that of the tendon
     np.testing.assert_allclose(h.axial, -h.unknown[:, :1] * np.ones_like(h.axial), rtol=1e-12)
+
+
+# -- plastic theory -----------------------------------------------------------------------------------------------------
+
+
+def admissible(specimen: Beam, sagging: float, hogging: float) -> float:
+    """Greatest load for which support moments exist that keep every section below its strength (static theorem)."""
+    x = np.linspace(0.0, specimen.length, 601)
+    x = np.unique([*x, *specimen.supports.x, *(specimen.press.points if specimen.press else ())])
+    dead = [p for p in specimen.loads if p.case == "dead"]
+    live = [p for p in specimen.loads if p.case != "dead"]
+    if specimen.press is not None:
+        live = [statics.point(1.0, p) for p in specimen.press.points]
+    permanent = statics.released(x, specimen.length, specimen.supports, dead).moment
+    rising = statics.released(x, specimen.length, specimen.supports, live).moment / statics.total(live)
+    units = [d.moment for d in statics.redundant_diagrams(x, specimen.length, specimen.supports)]
+    columns = np.column_stack([rising, *units]) / 1e6
+    found = linprog(
+        [-1.0, *np.zeros(len(units))],
+        A_ub=np.vstack([columns, -columns]),
+        b_ub=np.concatenate([sagging - permanent, hogging + permanent]) / 1e6,
+        bounds=[(0.0, None), *[(None, None)] * len(units)],
+    )
+    assert found.status == 0
+    return float(found.x[0])
+
+
+@st.composite
+def redundant(draw: st.DrawFn) -> Beam:
+    """Bars at both faces, fixed ends or several spans, any load; stirrups that hold the web but confine nothing."""
+    length = draw(st.floats(5000.0, 12000.0))
+    inner = draw(st.floats(0.35, 0.65)) * length
+    supports = draw(
+        st.sampled_from(
+            [
+                Supports((0.0, length), fixed_left=True, fixed_right=True),
+                Supports((0.0, length), fixed_left=True),
+                Supports((0.0, inner, length)),
+                Supports((0.0, 0.3 * length, 0.7 * length, length)),
+                Supports((0.1 * length, 0.5 * length, 0.9 * length)),
+            ]
+        )
+    )
+    a = draw(st.floats(0.15, 0.45)) * length
+    load: dict[str, object] = (
+        {"press": Press((a, length - a))} if draw(st.booleans()) else {"loads": (uniform(length),)}
+    )
+    below, above = draw(st.integers(2, 5)), draw(st.integers(2, 5))
+    steel = draw(st.sampled_from([BAR, FLAT]))
+    return beam(
+        length,
+        supports=supports,
+        bars=(bars(below, 12.0, 40.0, length, steel), bars(above, 12.0, 260.0, length, steel)),
+        stirrups=(stirrups(length, 10.0, 60.0, legs=1),),
+        **load,
+    )
+
+
+@few
+@given(redundant())
+def test_no_beam_carries_more_than_plastic_theory_allows(specimen):
+    """And a ductile one comes near to it: its first hinges are past their best when the last one turns."""
+    law, _ = concrete_laws(specimen, 1.0)
+    made = section(specimen.outline, law, [Layer(b.y, b.area, steel_laws.curve(b.steel)) for b in specimen.bars])
+    strengths = [abs(moment_curvature(made, hogging=h).peak.moment) for h in (False, True)]
+    bound = admissible(specimen, *strengths)
+    told = life(specimen)
+    assert told.peak.load <= 1.01 * bound
+    if told.failure.mode == "tension-controlled flexure":
+        assert told.peak.load >= 0.8 * bound
+
+
+def test_tension_stiffening_between_the_cracks(monkeypatch):
+    """Mean curvature = ζ κII + (1 − ζ) κI with ζ = 1 − (Mcr/M)² (EN 1992-1-1 (7.18), (7.19), first loading)."""
+    specimen = beam(L, bars=(bars(3, 16.0, 40.0, L),), stirrups=(stirrups(L),), press=Press((L / 2,)))
+    _, h, nodes = marched(specimen, monkeypatch)
+    t = uncracked(rectangle(200.0, 300.0), CONCRETE.modulus, [ElasticLayer(40.0, specimen.bars[0].area, BAR.modulus)])
+    cracking = CONCRETE.tensile * t.inertia / t.centroid
+    j = int(np.argmin(np.abs(nodes.x - 1000.0)))
+    step = int(np.argmax(h.factor)) - 5
+    moment = h.factor[step] * nodes.x[j] / 2
+    assert moment > 2 * cracking
+    share = 1 - (cracking / moment) ** 2
+    mean = share * h.cracked_curvature[step, j] + (1 - share) * moment / (CONCRETE.modulus * t.inertia)
+    assert h.curvature[step, j] == pytest.approx(mean, rel=1e-6)
+
+
+def test_deflection_is_read_at_the_gauge():
+    specimen = beam(L, bars=(bars(3, 16.0, 40.0, L),), stirrups=(stirrups(L),))
+    assert specimen.press is not None
+    told = life(replace(specimen, press=replace(specimen.press, gauge=900.0)))
+    assert told.gauge == 900.0
+    at = int(np.argmin(np.abs(told.stations.x - 900.0)))
+    np.testing.assert_allclose(told.curve.deflection, told.stations.deflection[:, at] - told.stations.deflection[0, at])
+    assert life(specimen).gauge == pytest.approx(L / 2, abs=1.0)

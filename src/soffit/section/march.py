@@ -38,8 +38,8 @@ _ARMED = -1e-9
 happened before.
 """
 MOST_POINTS = 4000
-_NEAR_THE_TOP = 0.05
-"""Part of the allowed bend of a step that is allowed where the moment is above 0.95 of its peak so far."""
+_NEAR_THE_TOP = 1e-4
+"""``bend`` at most, where the moment is above 0.95 of its peak so far."""
 _SMALLEST = 1e-6
 """Strain over the depth below which a step is not cut further: what still jumps there is a jump."""
 
@@ -292,7 +292,7 @@ def march(arrays, axis, depth, axial, scale, e0, k0, direction, watches, furthes
         miss = m - here[2] - 0.5 * (t + here[4]) * (k - here[0])
         size = max(abs(peak[2]), abs(m), 1e-300)
         # two summits may lie close together: look harder where the moment is high
-        allowed = bend * size * (_NEAR_THE_TOP if direction * m > 0.95 * size else 1.0)
+        allowed = size * (min(bend, _NEAR_THE_TOP) if direction * m > 0.95 * size else bend)
         part = np.inf if isnan(miss) else abs(miss) / allowed
         if part > 1.0 and not smallest:
             dk *= 0.5
