@@ -93,8 +93,8 @@ def checked(told: Life) -> None:
     assert np.all(s.crack_width >= 0.0)
     assert np.all(np.abs(s.crack_depth) <= told.beam.outline.depth)
     assert told.failure.sentence.endswith(".")
-    for section in told.sections:
-        for values in (section.strain, section.stress, section.steel_strain, section.steel_stress):
+    for state in told.sections:
+        for values in (state.strain, state.stress, state.steel_strain, state.steel_stress):
             assert np.all(np.isfinite(values))
 
 
@@ -352,7 +352,7 @@ def test_force_of_an_unbonded_tendon_follows_from_the_member(monkeypatch):
     np.testing.assert_allclose(h.axial, -h.unknown[:, :1] * np.ones_like(h.axial), rtol=1e-12)
 
 
-# -- plastic theory -----------------------------------------------------------------------------------------------------
+# -- plastic theory ---------------------------------------------------------------------------------------------------
 
 
 def admissible(specimen: Beam, sagging: float, hogging: float) -> float:
@@ -408,7 +408,7 @@ def redundant(draw: st.DrawFn) -> Beam:
     )
 
 
-@few
+@settings(few, max_examples=6)
 @given(redundant())
 def test_no_beam_carries_more_than_plastic_theory_allows(specimen):
     """And a ductile one comes near to it: its first hinges are past their best when the last one turns."""
