@@ -94,7 +94,7 @@ def section_floor() -> None:
     row("share of the chained limit", f"{100 * ours * arithmetic / chained:.0f} %")
     print(
         "  Why: within a section each point starts from the one before and each Newton step waits for the\n"
-        "  last, so the work is chains of dependent scalar operations, table searches (some eight\n"
+        "  last, so the work is chains of dependent scalar operations, table searches (some seven\n"
         f"  dependent loads each, {cost['locate']:.0f} a point) and branches on the piece of the law, which fill no\n"
         "  vector unit. Chains of different terms overlap, hence more than the single chain. Sections are\n"
         "  independent, so the speed grows with the cores."
