@@ -445,3 +445,37 @@ def test_deflection_is_read_at_the_gauge():
     at = int(np.argmin(np.abs(told.stations.x - 900.0)))
     np.testing.assert_allclose(told.curve.deflection, told.stations.deflection[:, at] - told.stations.deflection[0, at])
     assert life(specimen).gauge == pytest.approx(L / 2, abs=1.0)
+
+
+# -- what is told of the curve ----------------------------------------------------------------------------------------
+
+
+def test_warning_is_the_deflection_and_the_work_at_the_peak_over_those_at_first_crack():
+    told = life(beam(L, bars=(bars(3, 16.0, 40.0, L),), stirrups=(stirrups(L),), press=Press((L / 2,))))
+    crack = next(e for e in told.events if e.event == "first crack")
+    assert told.warning.deflection_ratio == pytest.approx(told.peak.deflection / crack.deflection, rel=1e-9)
+    peak = int(np.argmax(told.curve.load))
+    work = float(np.trapezoid(told.curve.load[: peak + 1], told.curve.deflection[: peak + 1]))
+    # straight to the first crack
+    assert told.warning.energy_ratio == pytest.approx(work / (crack.load * crack.deflection / 2), rel=1e-6)
+    assert told.warning.word == "ample"
+    assert not told.failure.brittle
+
+
+@pytest.mark.parametrize(("capacity", "enough"), [(5e5, True), (5e4, False)])
+def test_what_is_used_of_the_press(capacity, enough):
+    told = life(
+        beam(L, bars=(bars(3, 16.0, 40.0, L),), stirrups=(stirrups(L),), press=Press((L / 2,), capacity=capacity))
+    )
+    assert told.press is not None
+    assert told.press.can_break_it == enough
+    assert told.press.capacity_used == pytest.approx(told.peak.load / capacity)
+    assert life(beam(L, loads=(uniform(L),))).press is None
+
+
+def test_the_same_beam_has_the_same_life():
+    """No state is kept from one life to the next."""
+    one, other = life(UNEVEN["draped"]), life(UNEVEN["draped"])
+    np.testing.assert_array_equal(one.curve.load, other.curve.load)
+    np.testing.assert_array_equal(one.stations.deflection, other.stations.deflection)
+    assert one.events == other.events
