@@ -61,15 +61,39 @@ def splitting_strength(
     """Bond stress at which the cover splits, MPa.
 
     η2 6.5 (fcm/25)^0.25 (25/φ)^0.2 [(cmin/φ)^0.33 (cmax/cmin)^0.1 + km Ktr], η2 = 1 in good, 0.7 in other
-    conditions; fib Model Code 2010 eq. (6.1-19) (*from memory*). cmin: least of cover and half the clear
-    distance, cmax: the larger of half the clear distance and side cover, mm. Bounds of the source: 15 <
-    fcm < 110 MPa, 0.5 <= cmin/φ <= 3.5, cmax/cmin <= 5, Ktr <= 0.05; ratios beyond them are held at the
+    conditions; fib Model Code 2010 6.1.1.3.2, the local strength of a short embedment (*from memory*). cmin: least of
+    cover and half the clear distance, cmax: the larger of half the clear distance and side cover, mm. Bounds of the
+    source: 15 < fcm < 110 MPa, 0.5 <= cmin/φ <= 3.5, cmax/cmin <= 5, Ktr <= 0.05; ratios beyond them are held at the
     bound.
     """
     near = min(max(least_cover / diameter, 0.5), 3.5)
     far = min(max(greatest_cover / least_cover, 1.0), 5.0)
     held = near**0.33 * far**0.1 + km * min(ktr, 0.05)
     return float((1.0 if good else 0.7) * 6.5 * (strength / 25.0) ** 0.25 * (25.0 / diameter) ** 0.2 * held)
+
+
+def anchorage_strength(
+    strength: float,
+    diameter: float,
+    length: Array | float,
+    least_cover: float,
+    greatest_cover: float,
+    good: bool = True,
+    km: float = 0.0,
+    ktr: float = 0.0,
+) -> Array:
+    """Mean stress that a straight length of deformed bar anchors before its cover splits, MPa.
+
+    fstm = η2 54 (fcm/25)^0.25 (25/φ)^0.2 (lb/φ)^0.55 [(cmin/φ)^0.25 (cmax/cmin)^0.1 + km Ktr]; fib Model Code 2010
+    eq. (6.1-19), fib Bulletin 72 (*from memory*): the mean of splice and anchorage tests with lb of 10 to 100 φ, in
+    which bond is not as strong everywhere as it can be somewhere. Bounds of covers and Ktr as in
+    :func:`splitting_strength`.
+    """
+    near = min(max(least_cover / diameter, 0.5), 3.5)
+    far = min(max(greatest_cover / least_cover, 1.0), 5.0)
+    held = near**0.25 * far**0.1 + km * min(ktr, 0.05)
+    basic = 54.0 * (strength / 25.0) ** 0.25 * (25.0 / diameter) ** 0.2
+    return (1.0 if good else 0.7) * basic * (np.maximum(length, 0.0) / diameter) ** 0.55 * held
 
 
 def stirrup_confinement(legs: int, leg_area: float, spacing: float, bars: int, diameter: float) -> float:

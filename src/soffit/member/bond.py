@@ -11,13 +11,20 @@ from soffit.materials.curve import Array
 from soffit.member import prestress
 from soffit.member.beam import BarEnd, BarGroup, Beam, TendonGroup
 from soffit.member.crossing import first_crossing
-from soffit.member.layout import cover
+from soffit.member.layout import cover, tension_steel
 from soffit.member.march import History
 from soffit.member.nodes import Nodes
 
 HOOK = 60.0
-"""Stress that a standard hook or bend adds, in multiples of the bond strength: fib Model Code 2010 6.1.3.4 gives the
-force 60 fbd Ab (*from memory*)."""
+"""Stress that a standard hook or bend adds, in multiples of the mean bond stress of a straight anchorage of
+``HOOK_REFERENCE`` diameters: fib Model Code 2010 6.1.3.4 gives the force 60 fbd Ab (*from memory*)."""
+HOOK_REFERENCE = 25.0
+POOR_ABOVE = 250.0
+"""Height above the soffit from which a bar is cast in poor bond conditions, mm (EN 1992-1-1:2004 8.4.2)."""
+SHIFT = 0.5
+"""Half of the lever arm times cot θ of the diagonal cracks over the lever arm: the steel at a place is asked for the
+moment SHIFT·cot θ·z further on (EN 1992-1-1:2004 9.2.1.3, with θ = 45° without and 35° with stirrups)."""
+COTANGENT = {False: 1.0, True: 1.4}
 KM = 12.0
 """Efficiency of stirrups against splitting, bars in their corners (fib Model Code 2010 6.1.3.2, *from memory*)."""
 FLEXURAL_BOND = 7.0
@@ -32,12 +39,45 @@ class Slip:
     label: str
 
 
-def strength(beam: Beam, bar: BarGroup) -> tuple[float, str]:
-    """Mean bond stress that a group of bars reaches, MPa, and by what it ends (pull-out, splitting, friction)."""
+@dataclass(frozen=True)
+class Bond:
+    """What one group of bars bonds with: the local strength (MPa), by what it ends, and the splitting of its cover."""
+
+    local: float
+    ends_by: str
+    beam: Beam
+    bar: BarGroup
+    good: bool
+    ktr: float
+
+    def anchors(self, length: Array | float) -> Array:
+        """Stress that a straight ``length`` (mm) holds, MPa: local bond all along, or the anchorage splits before."""
+        full = np.asarray(4.0 * self.local * np.maximum(length, 0.0) / self.bar.diameter)
+        return full if self.bar.surface == "plain" else np.minimum(full, self._ribbed(length))
+
+    def end(self, kind: BarEnd) -> float:
+        """Stress that the end itself holds, MPa; a hook bears on the concrete whatever the surface of the bar."""
+        if kind == "welded plate":
+            return float(np.inf)
+        if kind == "straight":
+            return 0.0
+        return HOOK * float(self._ribbed(HOOK_REFERENCE * self.bar.diameter)) / (4.0 * HOOK_REFERENCE)
+
+    def _ribbed(self, length: Array | float) -> Array:
+        c = cover(self.beam, self.bar)
+        strength = self.beam.concrete.strength
+        return bond_laws.anchorage_strength(
+            strength, self.bar.diameter, length, c.least, c.greatest, self.good, KM, self.ktr
+        )
+
+
+def bond_of(beam: Beam, bar: BarGroup) -> Bond:
+    """Bond of a group of bars by fib Model Code 2010 6.1, stirrups along its whole length counted."""
     c = beam.concrete
+    good = bar.y <= POOR_ABOVE
     if bar.surface == "plain":
-        law = bond_laws.plain(c.strength)
-        return law.strength, law.failure
+        law = bond_laws.plain(c.strength, good)
+        return Bond(law.strength, law.failure, beam, bar, good, 0.0)
     covers = cover(beam, bar)
     ties = [z for z in beam.stirrups if z.x_from < bar.x_to and z.x_to > bar.x_from]
     ktr = 0.0
@@ -46,27 +86,21 @@ def strength(beam: Beam, bar: BarGroup) -> tuple[float, str]:
         whole = zone.x_from <= bar.x_from + 0.05 * beam.length and zone.x_to >= bar.x_to - 0.05 * beam.length
         if whole or len(ties) > 1:
             ktr = bond_laws.stirrup_confinement(zone.legs, zone.area / zone.legs, zone.spacing, bar.count, bar.diameter)
-    law = bond_laws.deformed(c.strength, bar.diameter, covers.least, covers.greatest, True, KM, ktr)
-    return law.strength, law.failure
-
-
-def _end(kind: BarEnd, tau: float) -> float:
-    return {"straight": 0.0, "hook": HOOK * tau, "welded plate": np.inf}[kind]
+    law = bond_laws.deformed(c.strength, bar.diameter, covers.least, covers.greatest, good, KM, ktr)
+    return Bond(law.strength, law.failure, beam, bar, good, ktr)
 
 
 def held(beam: Beam, bar: BarGroup, x: Array) -> Array:
-    """Stress that the embedment on either side of ``x`` can hold, MPa: 4 τ ℓ/φ, and what the end adds.
+    """Stress that the embedment on either side of ``x`` can hold, MPa, and what the end adds.
 
     A bar that reaches a fixed support is anchored in what holds the beam there.
     """
-    tau, _ = strength(beam, bar)
+    bond = bond_of(beam, bar)
     supports = beam.supports
     walled_left = supports.fixed_left and bar.x_from <= supports.x[0]
     walled_right = supports.fixed_right and bar.x_to >= supports.x[-1]
-    left = 4.0 * tau * np.maximum(x - bar.x_from, 0.0) / bar.diameter
-    right = 4.0 * tau * np.maximum(bar.x_to - x, 0.0) / bar.diameter
-    left = left + (np.inf if walled_left else _end(bar.end_left, tau))
-    right = right + (np.inf if walled_right else _end(bar.end_right, tau))
+    left = bond.anchors(x - bar.x_from) + (np.inf if walled_left else bond.end(bar.end_left))
+    right = bond.anchors(bar.x_to - x) + (np.inf if walled_right else bond.end(bar.end_right))
     return np.asarray(np.minimum(left, right))
 
 
@@ -106,6 +140,8 @@ def _face(nodes: Nodes, beam: Beam, history: History, sagging: bool) -> Slip | N
         weakest = np.where(short, limit / info.group.steel.tensile, weakest)
         label[short] = info.group.label or ("tendon" if info.is_tendon else "bar")
     cracked = history.sign == (1.0 if sagging else -1.0)
+    asked = _shifted(nodes, beam, np.where(cracked, asked, 0.0), sagging)
+    cracked = asked > 0.0
     # at the very end of all bars nothing is held and nothing asked
     ratio = np.where(cracked & (given > 1e-3), asked / np.maximum(given, 1e-3), 0.0)
     # steel that is at its strength has broken, not slipped
@@ -115,6 +151,20 @@ def _face(nodes: Nodes, beam: Beam, history: History, sagging: bool) -> Slip | N
         return None
     j = crossing.station
     return Slip(crossing.step, float(nodes.x[j]), str(label[j]))
+
+
+def _shifted(nodes: Nodes, beam: Beam, asked: Array, sagging: bool) -> Array:
+    """What the steel is asked for where diagonal cracks lean over it: the most within SHIFT·cot θ·z on either side.
+
+    Not within that distance of a support: that the steel is anchored over the support itself is taken for granted.
+    """
+    steel = tension_steel(nodes, sagging)
+    arm = 0.9 * float(np.median(steel.depth))
+    reach = SHIFT * COTANGENT[bool(beam.stirrups)] * arm
+    away = np.abs(nodes.x[:, None] - nodes.x[None, :]) <= reach
+    most = np.max(np.where(away[None], asked[:, None, :], 0.0), axis=2)
+    near = np.min(np.abs(nodes.x[:, None] - np.array(beam.supports.x)), axis=1) < reach
+    return np.where(near, asked, most)
 
 
 def _held(nodes: Nodes, beam: Beam, layer: int) -> Array:

@@ -158,27 +158,26 @@ def build(beam: Beam, x: Array, permanent: Array, core: Core | None = None) -> N
         infos.append(LayerInfo(bar, None, law))
         locked.append(np.zeros_like(x))
     net = _sums(outline.area, outline.centroid, outline.inertia, beam.concrete.modulus, columns, infos)
+    pulls = [_pull(beam, tendon, x, net, permanent) for tendon in beam.tendons]
     unbonded: list[Unbonded] = []
-    for tendon in beam.tendons:
+    for tendon, pull in zip(beam.tendons, pulls, strict=True):
         index, law = law_of(tendon)
-        inside = (x >= tendon.x_from) & (x <= tendon.x_to)
-        y = prestress.height(tendon.profile, x)
-        stress, said = effective(beam, tendon, x, net, permanent)
-        notes.extend(said)
+        notes.extend(pull.notes)
+        y, stress, inside = pull.y, pull.stress, pull.inside
         if tendon.bond == "bonded":
-            here = _concrete_strain(net, stress * tendon.area * inside, y, outline.centroid, permanent)
-            share = _built_up(tendon, x, stress)
-            pre = share * (strain_at(law, stress, tendon.steel.modulus) - here)
-            columns.append(_column(y, inside * tendon.area, pre, index))
+            # the strain beside it under all tendons together, whatever group they are told in
+            here = _concrete_strain(net, pulls, y, outline.centroid, permanent)
+            strain = pull.share * strain_at(law, stress, tendon.steel.modulus)
+            columns.append(_column(y, inside * tendon.area, strain - here, index))
             # the elastic state begins with the stress that was computed, and goes on with the modulus
-            locked.append(share * (stress - tendon.steel.modulus * here))
+            locked.append(pull.share * stress - tendon.steel.modulus * here)
             infos.append(LayerInfo(None, tendon, law))
         else:
             mean = float(np.trapezoid(stress * inside, x) / max(np.trapezoid(1.0 * inside, x), 1e-9))
             shape = np.where(inside, stress / mean if mean > 0.0 else 1.0, 0.0)
-            strain = float(strain_at(law, np.array(mean), tendon.steel.modulus))
+            strained = float(strain_at(law, np.array(mean), tendon.steel.modulus))
             slope = prestress.slope(tendon.profile, x)
-            unbonded.append(Unbonded(tendon, law, y, slope, inside, shape, mean, strain))
+            unbonded.append(Unbonded(tendon, law, y, slope, inside, shape, mean, strained))
     layers = np.stack(columns, axis=1) if columns else np.zeros((len(x), 0, 5))
     sums = _sums(outline.area, outline.centroid, outline.inertia, beam.concrete.modulus, columns, infos)
     middle = outline.centroid
@@ -266,10 +265,37 @@ def _sums(
     return s0, s1, s2
 
 
-def _concrete_strain(sums: tuple[Array, Array, Array], force: Array, y: Array, axis: float, permanent: Array) -> Array:
-    """Elastic strain of the concrete at height y under a tendon's force there and the permanent moment."""
+@dataclass(frozen=True)
+class _Pull:
+    """One tendon group before loading: its stress where it is fully bonded, and the share of it that is built up."""
+
+    y: Array
+    stress: Array
+    inside: NDArray[np.bool_]
+    share: Array
+    area: float
+    notes: list[str]
+
+    @property
+    def force(self) -> Array:
+        return self.stress * self.share * self.area * self.inside
+
+
+def _pull(beam: Beam, tendon: TendonGroup, x: Array, net: tuple[Array, Array, Array], permanent: Array) -> _Pull:
+    stress, said = effective(beam, tendon, x, net, permanent)
+    inside = (x >= tendon.x_from) & (x <= tendon.x_to)
+    share = _built_up(tendon, x, stress) if tendon.bond == "bonded" else np.ones_like(x)
+    return _Pull(prestress.height(tendon.profile, x), stress, inside, share, tendon.area, said)
+
+
+def _concrete_strain(
+    sums: tuple[Array, Array, Array], pulls: list[_Pull], y: Array, axis: float, permanent: Array
+) -> Array:
+    """Elastic strain of the concrete at height y under the tendons' forces and the permanent moment."""
     s0, s1, s2 = sums
-    n, m = -force, permanent + force * (y - axis)
+    n, m = np.zeros_like(permanent), permanent
+    for pull in pulls:
+        n, m = n - pull.force, m + pull.force * (pull.y - axis)
     a, b, c, d = s0, -s1, -(s1 - axis * s0), s2 - axis * s1
     det = a * d - b * c
     return np.asarray((n * d - b * m) / det - y * (a * m - c * n) / det)
@@ -292,7 +318,7 @@ def _shortening(beam: Beam, tendon: TendonGroup, x: Array, net: tuple[Array, Arr
         a, b, c, d = s0, -s1, -(s1 - axis * s0), s2 - axis * s1
         det = a * d - b * c
         full = full + (n * d - b * m) / det - y * (a * m - c * n) / det
-    own = _concrete_strain(net, np.zeros_like(x), y, axis, permanent)
+    own = _concrete_strain(net, [], y, axis, permanent)
     modulus = tendon.steel.modulus
     if tendon.when == "before casting" and tendon.stress > 0.0:
         # full is proportional to the remaining force: one division solves it for one group, and nearly for several

@@ -45,6 +45,12 @@ def assumptions(
         out.append("Bars are taken as spread evenly over the width, with the same cover at the side as at the face.")
     if beam.supports.fixed_left or beam.supports.fixed_right:
         out.append("Bars that reach a fixed support are taken as anchored in what holds the beam there.")
+        out.append("That the steel is anchored over the supports themselves is taken for granted.")
+    if any(zone.spacing > 0.75 * beam.outline.depth for zone in beam.stirrups):
+        out.append(
+            "Some stirrups stand further apart than EN 1992-1-1 9.2.2 (6) allows (three quarters of the effective "
+            "depth); those that a diagonal crack can pass between are not counted in shear."
+        )
     if lost:
         out.append(f"The falling branch ends early, because {lost}.")
     out.append(NOT_CHECKED)
