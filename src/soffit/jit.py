@@ -5,6 +5,7 @@ An installed package may stand in a folder nobody may write to, so the cache nev
 
 from __future__ import annotations
 
+import hashlib
 import os
 from collections.abc import Callable
 from pathlib import Path
@@ -14,7 +15,19 @@ from platformdirs import user_cache_dir
 
 F = TypeVar("F", bound=Callable[..., Any])
 
-CACHE = Path(os.environ.get("NUMBA_CACHE_DIR") or Path(user_cache_dir("soffit", appauthor=False)) / "kernels")
+
+def _state_of_sources() -> str:
+    """A name for the kernels as they stand: numba sees a change in a kernel's own file only, not in those it calls."""
+    package = Path(__file__).parent
+    files = sorted(p for floor in ("materials", "section", "member") for p in (package / floor).rglob("*.py"))
+    facts = "".join(f"{p.name}{p.stat().st_size}{p.stat().st_mtime_ns}" for p in files)
+    return hashlib.sha256(facts.encode()).hexdigest()[:16]
+
+
+CACHE = Path(
+    os.environ.get("NUMBA_CACHE_DIR")
+    or Path(user_cache_dir("soffit", appauthor=False)) / "kernels" / _state_of_sources()
+)
 
 
 def has_compiled_kernels() -> bool:

@@ -242,9 +242,11 @@ def reach(length: float, place: float, long: float, snaps: bool) -> tuple[float,
 
 
 def hinge(nodes: Nodes, choice: Choice, long: float, rising: Array) -> Hinge:
-    """The hinge with its zone: stations within its length where the load bends the same way."""
+    """The hinge with its zone: stations within its length with the same steel, where the load bends the same way."""
     low, high = reach(float(nodes.x[-1]), float(nodes.x[choice.station]), long, choice.snaps)
     zone = (nodes.x >= low - 1e-9) & (nodes.x <= high + 1e-9) & (rising * choice.sign > 0)
+    areas = nodes.layers[:, :, 1]
+    zone &= np.all(areas == areas[choice.station], axis=1)
     zone[choice.station] = True
     return Hinge(choice.station, choice.sign, zone, long, choice.snaps)
 
