@@ -7,14 +7,14 @@ from dataclasses import replace
 import numpy as np
 
 from soffit.materials import tension
-from soffit.member import anchorage, bond, grid, report, setup, shear, statics, transfer, watch
-from soffit.member import hinge as hinges
+from soffit.member import anchorage, bond, grid, report, setup, shear, transfer, watch
 from soffit.member.beam import Beam
 from soffit.member.cracks import cracks
 from soffit.member.crossing import at
-from soffit.member.loading import loading, self_weight
+from soffit.member.loading import loading
 from soffit.member.march import History, march
 from soffit.member.result import Life
+from soffit.member.step import CannotStand
 from soffit.member.sweep import limits
 from soffit.member.verdict import Ending, bending_mode
 
@@ -33,18 +33,14 @@ def life(beam: Beam) -> Life:
     load = loading(beam)
     x = grid.stations(beam)
     nodes, fixed = setup.member(beam, load, x)
-    own = statics.released(x, beam.length, beam.supports, [self_weight(beam)] if beam.self_weight else [])
-    let_in = transfer.at_transfer(beam, x, own.moment)
+    let_in = transfer.at_transfer(beam, x, fixed.own)
     if let_in is not None and let_in.crushes_at is not None:
         return report.ended_before_loading(beam, load, nodes, fixed, let_in, let_in.crushes_at, crushed=True)
-    choice, permanent = setup.choose(nodes, fixed)
-    worst = None
-    if not len(fixed.redundant):
-        worst = hinges.overloaded(nodes, permanent, *nodes.unbonded_forces())
-    if worst is not None:
-        return report.ended_before_loading(beam, load, nodes, fixed, let_in, float(nodes.x[worst]), crushed=False)
-    model = setup.with_hinge(beam, load, nodes, fixed, choice)
-    history, hinge = march(model.nodes, model.statics, model.hinge)
+    model = setup.with_hinge(beam, load, nodes, fixed, setup.choose(nodes, fixed))
+    try:
+        history, hinge = march(model.nodes, model.statics, model.hinge)
+    except CannotStand as fault:
+        return report.ended_before_loading(beam, load, nodes, fixed, let_in, fault.x, crushed=False)
     model = replace(model, hinge=hinge)
     history = history.standing()
     if np.max(history.factor) <= 0.0:

@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from soffit.errors import ConvergenceError
 from soffit.materials.curve import Array
-from soffit.member.hinge import Choice
+from soffit.member.hinge import Choice, overloaded
 from soffit.member.hinge import hinge as make_hinge
 from soffit.member.nodes import COHESIVE_BAND, Nodes, yield_strain
-from soffit.member.path import Member
-from soffit.member.step import Hinge, Statics, Step
+from soffit.member.path import CRUSHED, Member
+from soffit.member.step import CannotStand, Hinge, Statics, Step
 from soffit.member.sweep import cracked_plane, limits, uncracked
 from soffit.section import kernel
 from soffit.section.kernel import SectionArrays
@@ -109,12 +109,37 @@ class _Walk:
 
     def begin(self) -> None:
         """The permanent load, and the uncracked way to the hinge's first crack."""
-        first = self._settled(self.member.solve(None, 0.0))
+        first = self._settled(self._permanent())
         self._keep(first)
-        self.member.set_reference(first)
+        if self.member.fixed_force:
+            self.member.set_reference(first)
+        self._stands(first)
         for step in _uncracked(self.member, first):
             self._keep(step)
         self.walker = _curvatures(self.member, self.steps[-1])
+
+    def _permanent(self) -> Step:
+        """The permanent state. Unbonded tendons have their force under self weight, and stretch with the dead load."""
+        member, whole = self.member, self.member.statics
+        jacked = [u.tendon.stress_is == "at the jack" for u in member.nodes.unbonded]
+        if not jacked or not all(jacked) or np.array_equal(whole.own, whole.permanent):
+            return member.solve(None, 0.0)
+        member.statics = replace(whole, permanent=whole.own, permanent_shear=whole.own_shear)
+        bare = member.solve(None, 0.0)
+        member.set_reference(bare)
+        member.statics = whole
+        return member.solve(bare, 0.0)
+
+    def _stands(self, first: Step) -> None:
+        """Raise ``CannotStand`` where the permanent state asks for more than there is."""
+        nodes = self.member.nodes
+        exhausted = np.flatnonzero(np.abs(first.state[:, 4]) > 1.5)
+        if len(exhausted):
+            raise CannotStand(float(nodes.x[exhausted[np.argmax(np.abs(first.moment[exhausted]))]]))
+        if not self.member.redundants:
+            worst = overloaded(nodes, first.moment, first.axial, self.member.eccentric(first.unknown))
+            if worst is not None:
+                raise CannotStand(float(nodes.x[worst]))
 
     def _settled(self, first: Step) -> Step:
         """The permanent state of a redundant beam with the sections open that crack or yield in it already.
@@ -364,10 +389,6 @@ def _spent(steps: list[Step], redundant: bool) -> bool:
     if not redundant:
         return bool(low[-1])
     return len(low) > PATIENCE and bool(np.all(low[-PATIENCE:])) and bool(np.all(np.diff(factors[-PATIENCE:]) <= 0.0))
-
-
-CRUSHED = 0.003
-"""Compressive strain at which a section is counted as turning although its steel does not yield."""
 
 
 def _yielding(member: Member, step: Step) -> int | None:

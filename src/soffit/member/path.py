@@ -13,10 +13,11 @@ from dataclasses import replace
 from math import isnan
 
 import numpy as np
+from numpy.typing import NDArray
 
 from soffit.errors import ConvergenceError
 from soffit.materials.curve import Array
-from soffit.member.nodes import Nodes
+from soffit.member.nodes import Nodes, yield_strain
 from soffit.member.statics import product_weights
 from soffit.member.step import FurtherHinge, Hinge, Statics, Step
 from soffit.member.sweep import limits, remember, share_cracked, sweep, uncracked
@@ -24,6 +25,18 @@ from soffit.section import kernel
 
 STEADY = 0.95
 """Share of its furthest turn to which a further hinge may go back on its own curve before it counts as closing."""
+
+
+MOST_SWAPS = 4
+"""How often a step is sought again because other stations close than it began with."""
+CRUSHED = 0.003
+"""Compressive strain from which a section is counted as turning although its steel does not yield."""
+
+
+def _no_more_than(grown: Array, plane: tuple[float, float, float, float]) -> Array:
+    """States (n, 4) whose curvature does not pass the hinge's own."""
+    over = np.abs(grown[:, 1]) > abs(plane[1])
+    return np.where(over[:, None], np.array(plane), grown)
 
 
 class Member:
@@ -54,6 +67,9 @@ class Member:
         self.strain = strain
         self.hinge_arrays = nodes.section(hinge.station, cohesive=hinge.snaps)
         self.greatest = 0.0
+        self.elastic: tuple[float, float, float, float] | None = None
+        self.unloading = np.zeros(n, dtype=bool)
+        """Stations that close: decided once a step, so that what the unknowns are sought for does not jump."""
         self.latest: Step | None = None
         self.snapped = False
         """Whether the leading section found no equilibrium near its last one."""
@@ -119,18 +135,18 @@ class Member:
         on_section = moment + extra
         state = sweep(
             nodes.strips, nodes.layers, *self._sweep, nodes.bonded_below, nodes.bonded_above,
-            axial, on_section, self.guess, self.most,
+            axial, on_section, self.guess, self.most, self.unloading,
         )  # fmt: skip
         missing = []
         if not isnan(soffit):
-            self._put_hinge(state, axial, on_section, self.hinge, self.greatest, soffit, curvature)
+            self._put_hinge(state, axial, on_section, self.hinge, self.greatest, soffit, curvature, self.elastic)
             missing.append(float(held - on_section[h]))
         for other, k in zip(self.further, unknown[self.groups + self.redundants :], strict=True):
             j = other.hinge.station
             e, m = self._turned(other, float(k), float(axial[j]))
             if isnan(e):
                 return self._failed(unknown, axial, curvature)
-            self._put_hinge(state, axial, on_section, other.hinge, other.greatest, e, float(k))
+            self._put_hinge(state, axial, on_section, other.hinge, other.greatest, e, float(k), other.elastic)
             missing.append(m - float(on_section[j]))
         shear = self.load_shear(factor, unknown)
         return Step(factor, unknown, state, moment, shear, axial, curvature, soffit, on_section[h], np.array(missing))
@@ -171,17 +187,45 @@ class Member:
         greatest: float,
         soffit: float,
         curvature: float,
+        elastic: tuple[float, float, float, float] | None,
     ) -> None:
-        """Give a hinge's stations the hinge's state (mean over the cracks where steel is bonded)."""
+        """Give a hinge's stations its state.
+
+        One crack: all of its band has the band's state. Else the section itself has its own (mean over the cracks),
+        and the others of its zone add to theirs what it has turned since it began to yield (``elastic``).
+        """
         nodes, h = self.nodes, hinge.station
-        mean_e, mean_k = soffit, curvature
-        if not hinge.snaps:
-            m = moment[h] if abs(moment[h]) > abs(greatest) else greatest
-            e1, k1 = uncracked(nodes.elastic[h], nodes.axis, axial[h], moment[h])
-            d, c = limits(nodes.elastic[h], nodes.axis, nodes.depth, axial[h], self.strain, hinge.sign > 0)
-            z = share_cracked(m, d, c) if (m - c) * hinge.sign > 0 else 0.0
-            mean_e, mean_k = e1 + z * (soffit - e1), k1 + z * (curvature - k1)
-        state[hinge.zone] = (mean_e, mean_k, soffit, curvature, float(hinge.sign))
+        if hinge.snaps:
+            state[hinge.zone] = (soffit, curvature, soffit, curvature, float(hinge.sign))
+            return
+        m = moment[h] if abs(moment[h]) > abs(greatest) else greatest
+        e1, k1 = uncracked(nodes.elastic[h], nodes.axis, axial[h], moment[h])
+        d, c = limits(nodes.elastic[h], nodes.axis, nodes.depth, axial[h], self.strain, hinge.sign > 0)
+        z = share_cracked(m, d, c) if (m - c) * hinge.sign > 0 else 0.0
+        plane = (e1 + z * (soffit - e1), k1 + z * (curvature - k1), soffit, curvature)
+        if elastic is not None:
+            others = hinge.zone.copy()
+            others[h] = False
+            gone = np.array(plane) - np.array(elastic)
+            # a station beside it may itself be on its way: it never turns less than the hinge's plastic part
+            grown = state[others, :4] + gone
+            swept = np.abs(state[others, 1]) > abs(plane[1])
+            state[others, :4] = np.where(swept[:, None], np.array(plane), _no_more_than(grown, plane))
+            state[others, 4] = float(hinge.sign)
+        state[h] = (*plane, float(hinge.sign))
+
+    def began(self, hinge: Hinge, step: Step) -> tuple[float, float, float, float] | None:
+        """The plane of a hinge in ``step`` if its steel yields or its concrete nears crushing there, else none."""
+        nodes, h = self.nodes, hinge.station
+        e, k = step.state[h, 2], step.state[h, 3]
+        used = max(-(e - k * nodes.depth), -e) / CRUSHED
+        for i, info in enumerate(nodes.infos):
+            if nodes.layers[h, i, 1] > 0:
+                used = max(used, (e - k * nodes.layers[h, i, 0] + nodes.layers[h, i, 2]) / yield_strain(info))
+        if hinge.snaps or used < 1.0 - 1e-9:
+            return None
+        e1, k1, e2, k2 = (float(v) for v in step.state[h, :4])
+        return e1, k1, e2, k2
 
     def residual(self, step: Step) -> Array:
         """How far the unknowns are from what the member's deformation makes of them.
@@ -214,6 +258,22 @@ class Member:
     def solve(
         self, start: Step | None, factor: float | None, curvature: float = float("nan"), guess: float = 0.0
     ) -> Step:
+        """As :meth:`_sought`, with the stations closing that turn out to close (sought again until they agree)."""
+        for _ in range(MOST_SWAPS):
+            step = self._sought(start, factor, curvature, guess)
+            closing = self._closing(step)
+            if np.array_equal(closing, self.unloading):
+                break
+            self.unloading = closing
+        return step
+
+    def _closing(self, step: Step) -> NDArray[np.bool_]:
+        """Cracked stations that carry less than they have carried."""
+        moment = step.moment + self.eccentric(step.unknown)
+        seen = self.most[:, 0]
+        return (self.most[:, 3] != 0.0) & (moment * seen >= 0.0) & (np.abs(moment) < np.abs(seen) * (1.0 - 1e-9))
+
+    def _sought(self, start: Step | None, factor: float | None, curvature: float, guess: float) -> Step:
         """The state led by the load ``factor`` or by the hinge's ``curvature``, sought from the step before.
 
         Newton on the unknowns with finite differences, corrected from step to step (Broyden) as long as that serves.
@@ -321,6 +381,11 @@ class Member:
 
     def keep(self, step: Step) -> None:
         """Make this step part of the history."""
+        if self.elastic is None:
+            self.elastic = self.began(self.hinge, step)
+        for other in self.further:
+            if other.elastic is None:
+                other.elastic = self.began(other.hinge, step)
         self.guess = step.state
         self.latest = step
         on_section = step.moment + self.eccentric(step.unknown)
@@ -347,10 +412,10 @@ class Member:
         """Let further hinge ``index`` lead and the leading one follow; the step as the new leader sees it."""
         h = self.hinge.station
         k, e = float(step.state[h, 3]), float(step.state[h, 2])
-        old = FurtherHinge(self.hinge, k, e, self.greatest, k)
+        old = FurtherHinge(self.hinge, k, e, self.greatest, k, self.elastic)
         new = self.further[index]
         self.further[index] = old
-        self.hinge, self.greatest = new.hinge, new.greatest
+        self.hinge, self.greatest, self.elastic = new.hinge, new.greatest, new.elastic
         self.hinge_arrays = self.nodes.section(new.hinge.station, cohesive=new.hinge.snaps)
         self.jacobian = None
         unknown = self._with_further(step.unknown).copy()

@@ -12,7 +12,7 @@ from soffit.member import hinge as hinges
 from soffit.member.beam import Beam
 from soffit.member.confined import Core
 from soffit.member.layout import tension_steel
-from soffit.member.loading import Loading
+from soffit.member.loading import Loading, self_weight
 from soffit.member.nodes import Nodes, build
 from soffit.member.step import Hinge, Statics
 
@@ -43,6 +43,7 @@ def member(beam: Beam, load: Loading, x: Array, core: Core | None = None) -> tup
         permanent,
         statics.released(x, beam.length, beam.supports, load.rising),
         statics.redundant_diagrams(x, beam.length, beam.supports),
+        statics.released(x, beam.length, beam.supports, [self_weight(beam)] if beam.self_weight else []),
     )
     nodes = build(beam, x, permanent.moment, core)
     if len(fixed.redundant) and beam.tendons:
@@ -52,7 +53,13 @@ def member(beam: Beam, load: Loading, x: Array, core: Core | None = None) -> tup
     return nodes, fixed
 
 
-def _statics(beam: Beam, permanent: statics.Diagram, rising: statics.Diagram, unit: list[statics.Diagram]) -> Statics:
+def _statics(
+    beam: Beam,
+    permanent: statics.Diagram,
+    rising: statics.Diagram,
+    unit: list[statics.Diagram],
+    own: statics.Diagram,
+) -> Statics:
     n = len(permanent.moment)
     shear_modulus = beam.concrete.modulus / (2 * (1 + POISSON))
     empty = np.zeros((0, n))
@@ -64,14 +71,16 @@ def _statics(beam: Beam, permanent: statics.Diagram, rising: statics.Diagram, un
         np.array([d.moment for d in unit]) if unit else empty,
         np.array([d.shear for d in unit]) if unit else empty,
         np.full(n, shear_modulus * beam.outline.web_width * beam.outline.depth * 5.0 / 6.0),
+        own.moment,
+        own.shear,
     )
 
 
-def choose(nodes: Nodes, fixed: Statics) -> tuple[hinges.Choice, Array]:
-    """The section to lead, from the elastic moments; and the permanent moments, redundants in."""
+def choose(nodes: Nodes, fixed: Statics) -> hinges.Choice:
+    """The section to lead, from the elastic moments."""
     axial, extra = nodes.unbonded_forces()
     permanent, rising = _elastic(nodes, fixed)
-    return hinges.choose(nodes, permanent, rising, axial, extra), permanent
+    return hinges.choose(nodes, permanent, rising, axial, extra)
 
 
 def with_hinge(beam: Beam, load: Loading, nodes: Nodes, fixed: Statics, choice: hinges.Choice) -> Model:

@@ -23,6 +23,9 @@ class Statics:
     redundant_shear: Array
     shear_stiffness: Array
     """(stations,), N: G times the shear area."""
+    own: Array
+    own_shear: Array
+    """Of the self weight alone, which is there when tendons are stressed."""
 
 
 @dataclass(frozen=True)
@@ -69,3 +72,13 @@ class FurtherHinge:
     """Moment it has carried at most."""
     furthest: float
     """Curvature of the step in which it had turned furthest."""
+    elastic: tuple[float, float, float, float] | None = None
+    """Its mean and cracked plane (e, κ, e, κ) when it began to yield or crush; none while it has not."""
+
+
+class CannotStand(Exception):
+    """The permanent load alone asks a section for more than its strength."""
+
+    def __init__(self, x: float) -> None:
+        self.x = x
+        super().__init__(f"the permanent load exceeds the strength at x = {x:.0f} mm")

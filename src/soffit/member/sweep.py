@@ -224,19 +224,20 @@ def sweep(
     moment: Array,
     guess: Array,
     most: Array,
+    closing: Flags,
 ) -> Array:
     """:func:`one_state` at every station, shape (stations, 5).
 
     ``guess`` (stations, 5): the result of the step before. ``most`` (stations, 6): the greatest moment (by its
     distance from zero) each station has carried, what cracking then added to the mean curvature and soffit strain,
-    its sign, and what it added at the crack. A station that carries less than it did closes its cracks in proportion,
-    back to the uncracked state at no moment.
+    its sign, and what it added at the crack. A station of ``closing`` closes its cracks in proportion to its moment,
+    back to the uncracked state at none.
     """
     n = moment.shape[0]
     out = np.empty((n, 5))
     for j in range(n):
         seen = most[j, 0]
-        if seen != 0.0 and moment[j] * seen >= 0.0 and abs(moment[j]) < abs(seen):
+        if closing[j] and moment[j] * seen >= 0.0:
             e1, k1 = uncracked(elastic[j], axis, axial[j], moment[j])
             part = moment[j] / seen
             out[j, 0] = e1 + part * most[j, 2]
