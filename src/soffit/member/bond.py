@@ -11,7 +11,7 @@ from soffit.materials.curve import Array
 from soffit.member import prestress
 from soffit.member.beam import BarEnd, BarGroup, Beam, TendonGroup
 from soffit.member.crossing import first_crossing
-from soffit.member.layout import cover, tension_steel
+from soffit.member.layout import cover, stirrups, tension_steel
 from soffit.member.march import History
 from soffit.member.nodes import Nodes
 
@@ -21,15 +21,19 @@ HOOK = 60.0
 HOOK_REFERENCE = 25.0
 POOR_ABOVE = 250.0
 """Height above the soffit from which a bar is cast in poor bond conditions, mm (EN 1992-1-1:2004 8.4.2)."""
-SHIFT = 0.5
-"""Half of the lever arm times cot θ of the diagonal cracks over the lever arm: the steel at a place is asked for the
-moment SHIFT·cot θ·z further on (EN 1992-1-1:2004 9.2.1.3, with θ = 45° without and 35° with stirrups)."""
-COTANGENT = {False: 1.0, True: 1.4}
 KM = 12.0
 """Efficiency of stirrups against splitting, bars in their corners (fib Model Code 2010 6.1.3.2, *from memory*)."""
 FLEXURAL_BOND = 7.0
 """Stress gained beyond the transfer length for each diameter of embedment, MPa: ACI 318-19 25.4.8.1, (fps − fse)/1000
 psi of db, in MPa /7."""
+SHIFT_TIED = 0.7
+"""How far along the moments pull on the steel, over the lever arm, where there are stirrups: ½ cot 35°.
+
+EN 1992-1-1:2004 9.2.1.3 (2), a_l = z cot θ/2."""
+SHIFT_BARE = 1.0
+"""The same over the effective depth, without stirrups (a_l = d)."""
+BEYOND = 1e-3
+"""By how much more than its whole strength steel must be asked for, that its neighbours' pull is told from its own."""
 
 
 @dataclass(frozen=True)
@@ -37,6 +41,8 @@ class Slip:
     step: float
     x: float
     label: str
+    torn: bool = False
+    """Whether the steel holds, but too little of it runs on past a cut-off for the diagonal crack there."""
 
 
 @dataclass(frozen=True)
@@ -144,27 +150,31 @@ def _face(nodes: Nodes, beam: Beam, history: History, sagging: bool) -> Slip | N
     cracked = asked > 0.0
     # at the very end of all bars nothing is held and nothing asked
     ratio = np.where(cracked & (given > 1e-3), asked / np.maximum(given, 1e-3), 0.0)
-    # steel that is at its strength has broken, not slipped
-    ratio = np.where(weakest < 1.0 - 1e-9, ratio, 0.0)
+    # steel that is fully anchored does not slip; it tears where its neighbours pull more than all its strength
+    anchored = weakest >= 1.0 - 1e-9
+    ratio = np.where(anchored, np.where(ratio > 1.0 + BEYOND, ratio, 0.0), ratio)
     crossing = first_crossing(ratio, 1.0)
     if crossing is None:
         return None
     j = crossing.station
-    return Slip(crossing.step, float(nodes.x[j]), str(label[j]))
+    return Slip(crossing.step, float(nodes.x[j]), str(label[j]), bool(anchored[j]))
 
 
 def _shifted(nodes: Nodes, beam: Beam, asked: Array, sagging: bool) -> Array:
-    """What the steel is asked for where diagonal cracks lean over it: the most within SHIFT·cot θ·z on either side.
+    """What the steel is asked for where diagonal cracks lean over it: the most within the shift on either side.
 
     Not within that distance of a support: that the steel is anchored over the support itself is taken for granted.
     """
-    steel = tension_steel(nodes, sagging)
-    arm = 0.9 * float(np.median(steel.depth))
-    reach = SHIFT * COTANGENT[bool(beam.stirrups)] * arm
-    away = np.abs(nodes.x[:, None] - nodes.x[None, :]) <= reach
-    most = np.max(np.where(away[None], asked[:, None, :], 0.0), axis=2)
-    near = np.min(np.abs(nodes.x[:, None] - np.array(beam.supports.x)), axis=1) < reach
-    return np.where(near, asked, most)
+    x = nodes.x
+    depth = tension_steel(nodes, sagging).depth
+    tied = stirrups(beam, x)[0] > 0.0
+    reach = np.where(tied, SHIFT_TIED * 0.9 * depth, SHIFT_BARE * depth)
+    low, high = np.searchsorted(x, x - reach), np.searchsorted(x, x + reach, side="right")
+    near = np.min(np.abs(x[:, None] - np.array(beam.supports.x)), axis=1) < reach
+    most = asked.copy()
+    for j in np.flatnonzero(~near):
+        most[:, j] = np.max(asked[:, low[j] : high[j]], axis=1)
+    return most
 
 
 def _held(nodes: Nodes, beam: Beam, layer: int) -> Array:

@@ -10,11 +10,12 @@ from soffit.materials import crack_width, tension
 from soffit.materials.curve import Array
 from soffit.member.beam import Beam
 from soffit.member.march import History
-from soffit.member.nodes import Nodes
+from soffit.member.nodes import LayerInfo, Nodes
 from soffit.member.step import Hinge
 
-BOND_RATIO = {"wire": 0.7, "strand": 0.6}
-"""ξ of bonded tendons against ribbed bars, EN 1992-1-1:2004 Table 6.2: pretensioned strand 0.6, indented wire 0.7."""
+BOND_RATIO = {"wire": 0.7, "strand": 0.6, "grouted": 0.5}
+"""ξ of bonded tendons against ribbed bars, EN 1992-1-1:2004 Table 6.2: pretensioned strand 0.6, indented wire 0.7,
+grouted strand 0.5 (to C50)."""
 WIDE_OVER_MEAN = 1.7
 """Characteristic over mean crack spacing (the 1.7 that ENV 1992-1-1 4.4.2.4 wrote out, *from memory*)."""
 
@@ -92,7 +93,7 @@ def _bonded(nodes: Nodes, beam: Beam, history: History, sagging: bool, neutral: 
     x_top = (h - neutral) if sagging else neutral
     height = crack_width.effective_depth(h, h - lead_y, x_top)
     infos = [nodes.infos[i] for i in face]
-    share = np.array([_share(i) for i in infos])
+    share = np.array([_share(i, infos) for i in infos])
     inside = from_face[None] <= np.maximum(height, lead_y + 1e-6)[:, :, None]
     steel = np.sum(np.where(inside, areas * share, 0.0), axis=2)
     width = np.array([beam.outline.width(y if sagging else h - y) for y in np.clip(lead_y, 0, h)])
@@ -120,13 +121,19 @@ def _bonded(nodes: Nodes, beam: Beam, history: History, sagging: bool, neutral: 
     return w, None if typical is None else float(typical)
 
 
-def _plain(info: object) -> bool:
-    group = info.group  # type: ignore[attr-defined]
-    return bool(group.surface == "plain" or getattr(group, "when", "") == "before casting")
+def _plain(info: LayerInfo) -> bool:
+    """Surfaces that EN 1992-1-1 7.3.4 (3) gives k1 = 1.6: plain bars and all prestressing tendons but ribbed bars."""
+    return info.group.surface == "plain" or info.is_tendon
 
 
-def _share(info: object) -> float:
-    """ξ1² of EN 1992-1-1 (7.5) for tendons, 1 for bars."""
-    if not info.is_tendon:  # type: ignore[attr-defined]
+def _share(info: LayerInfo, bars: list[LayerInfo]) -> float:
+    """ξ1² = ξ φs/φp of EN 1992-1-1 (7.5) for a tendon beside bars of the greatest diameter φs, ξ alone without; 1 for
+    bars. φp is the equivalent diameter 1.75 φwire of seven-wire strand (φwire a third of the strand's)."""
+    if info.tendon is None:
         return 1.0
-    return BOND_RATIO["strand"]
+    t = info.tendon
+    strand = t.steel.kind == "strand" and t.diameter > 8.0
+    ratio = BOND_RATIO["grouted"] if t.when == "after curing" else BOND_RATIO["strand" if strand else "wire"]
+    own = 1.75 * t.diameter / 3.0 if strand else t.diameter
+    thickest = max((b.bar.diameter for b in bars if b.bar is not None), default=0.0)
+    return crack_width.bond_ratio(ratio, thickest, own) ** 2

@@ -262,5 +262,7 @@ def elastic_redundants(nodes: Nodes, statics: Statics, moment: Array, axial: Arr
         return np.array([uncracked(nodes.elastic[j], nodes.axis, axial[j], m[j])[1] for j in range(len(m))])
 
     base = curvature(moment)
+    # pretensioned steel bent the unit in its bed, before these supports held it
+    free = base - nodes.bed
     flexibility = np.array([w @ (curvature(moment + m) - base) for m in r]).T
-    return np.asarray(np.linalg.solve(flexibility, -(w @ base)))
+    return np.asarray(np.linalg.solve(flexibility, -(w @ free)))

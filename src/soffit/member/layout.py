@@ -58,8 +58,11 @@ def stirrups(beam: Beam, x: Array) -> tuple[Array, Array, Array]:
     ratio, strength, spacing = np.zeros_like(x), np.zeros_like(x), np.zeros_like(x)
     for zone in beam.stirrups:
         inside = (x >= zone.x_from) & (x <= zone.x_to)
-        ratio = ratio + inside * zone.area / zone.spacing
-        strength = np.where(inside, np.maximum(strength, zone.steel.yield_strength), strength)
+        more = inside * zone.area / zone.spacing
+        # where zones overlap the strength is the mean of what pulls
+        both = np.maximum(ratio + more, 1e-12)
+        strength = np.where(inside, (strength * ratio + zone.steel.yield_strength * more) / both, strength)
+        ratio = ratio + more
         spacing = np.where(inside, np.where(spacing > 0, np.minimum(spacing, zone.spacing), zone.spacing), spacing)
     return ratio, strength, spacing
 

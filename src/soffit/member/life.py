@@ -64,7 +64,7 @@ def _ended(model: setup.Model, history: History) -> tuple[History, Ending, int]:
         candidates.append((parted.step, Ending(mode, parted.x, parted.reason)))
     slipped = bond.first_slip(nodes, beam, history)
     if slipped:
-        candidates.append((slipped.step, Ending("bond", slipped.x, slipped.label)))
+        candidates.append((slipped.step, Ending("shear" if slipped.torn else "bond", slipped.x, slipped.label)))
     torn = shear.first_failure(nodes, beam, history, model.load.points)
     if torn:
         candidates.append((torn.step, Ending("shear", torn.x)))

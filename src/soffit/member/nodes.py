@@ -13,6 +13,7 @@ from numpy.typing import NDArray
 
 from soffit.materials import compression, steel_laws, tension
 from soffit.materials.curve import Array, StressStrain, join
+from soffit.materials.properties import at_strength
 from soffit.member import prestress
 from soffit.member.beam import BarGroup, Beam, TendonGroup
 from soffit.member.confined import Core
@@ -87,6 +88,8 @@ class Nodes:
     modulus: float
     elastic: Array
     """(stations, 5): ΣEA, ΣEAy, ΣEAy² of the transformed section; force and moment locked in by prestrain."""
+    bed: Array
+    """(stations,): curvature that pretensioned steel gives the released unit, before supports hold it, 1/mm."""
     bonded_below: NDArray[np.bool_]
     bonded_above: NDArray[np.bool_]
     """Whether bonded steel stands in the tension zone of a sagging / hogging crack."""
@@ -158,7 +161,11 @@ def build(beam: Beam, x: Array, permanent: Array, core: Core | None = None) -> N
         infos.append(LayerInfo(bar, None, law))
         locked.append(np.zeros_like(x))
     net = _sums(outline.area, outline.centroid, outline.inertia, beam.concrete.modulus, columns, infos)
-    pulls = [_pull(beam, tendon, x, net, permanent) for tendon in beam.tendons]
+    young = beam.concrete
+    if young.strength_at_transfer is not None:
+        young = at_strength(young, young.strength_at_transfer)
+    at_release = _sums(outline.area, outline.centroid, outline.inertia, young.modulus, columns, infos)
+    pulls = [_pull(beam, tendon, x, at_release, permanent) for tendon in beam.tendons]
     unbonded: list[Unbonded] = []
     for tendon, pull in zip(beam.tendons, pulls, strict=True):
         index, law = law_of(tendon)
@@ -193,6 +200,7 @@ def build(beam: Beam, x: Array, permanent: Array, core: Core | None = None) -> N
         tensile=beam.concrete.tensile,
         modulus=beam.concrete.modulus,
         elastic=np.ascontiguousarray(np.column_stack([*(s + 0.0 * x for s in sums), *_locked(layers, locked, middle)])),
+        bed=_bed(sums, layers, locked, infos, middle),
         bonded_below=_bonded(layers, infos, lambda y: y < middle, len(x)),
         bonded_above=_bonded(layers, infos, lambda y: y > middle, len(x)),
         unbonded=tuple(unbonded),
@@ -318,13 +326,14 @@ def _shortening(beam: Beam, tendon: TendonGroup, x: Array, net: tuple[Array, Arr
         a, b, c, d = s0, -s1, -(s1 - axis * s0), s2 - axis * s1
         det = a * d - b * c
         full = full + (n * d - b * m) / det - y * (a * m - c * n) / det
-    own = _concrete_strain(net, [], y, axis, permanent)
     modulus = tendon.steel.modulus
     if tendon.when == "before casting" and tendon.stress > 0.0:
         # full is proportional to the remaining force: one division solves it for one group, and nearly for several
+        own = _concrete_strain(net, [], y, axis, permanent)
         share = -modulus * full / tendon.stress
         return np.asarray((share * tendon.stress - modulus * own) / (1.0 + share))
-    return np.asarray(-modulus * (full + own))
+    # dead load is not on while tendons are stressed, and self weight only relieves
+    return np.maximum(-modulus * full, 0.0)
 
 
 def _built_up(tendon: TendonGroup, x: Array, stress: Array) -> Array:
@@ -333,6 +342,20 @@ def _built_up(tendon: TendonGroup, x: Array, stress: Array) -> Array:
         return np.ones_like(x)
     length = prestress.transfer_length(float(np.max(stress)), tendon.diameter, tendon.transfer_length)
     return prestress.built_up(x, tendon, length)
+
+
+def _bed(
+    sums: tuple[Array, Array, Array], layers: Array, locked: list[Array], infos: list[LayerInfo], axis: float
+) -> Array:
+    """Curvature of the transformed section under the locked stress of pretensioned steel alone."""
+    early = [
+        stress if info.tendon is not None and info.tendon.when == "before casting" else 0.0 * stress
+        for stress, info in zip(locked, infos, strict=True)
+    ]
+    force, moment = _locked(layers, early, axis)
+    s0, s1, s2 = (s + 0.0 * force for s in sums)
+    a, b, c, d = s0, -s1, -(s1 - axis * s0), s2 - axis * s1
+    return np.asarray((a * -moment - c * -force) / (a * d - b * c))
 
 
 def _locked(layers: Array, stresses: list[Array], axis: float) -> tuple[Array, Array]:

@@ -241,7 +241,8 @@ class Member:
                 continue
             stretch = self.mean_strain(e, k, i) - self.reference[i]
             forces[i] = step.unknown[i] - u.tendon.area * float(u.law(u.strain + stretch))
-        turn = self.turning @ k + self.sliding @ (step.shear / self.statics.shear_stiffness)
+        # pretensioned steel bent the unit in its bed, before these supports held it
+        turn = self.turning @ (k - nodes.bed) + self.sliding @ (step.shear / self.statics.shear_stiffness)
         missing = np.zeros(0) if step.missing is None else step.missing
         if not self.redundants:
             # the load factor was taken from the leading hinge, which therefore misses nothing

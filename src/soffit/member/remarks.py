@@ -42,10 +42,12 @@ def assumptions(
         if not hinge.snaps:
             out.append("Between cracks the concrete stiffens the bars by EN 1992-1-1 7.4.3 with β = 1 (first loading).")
     if beam.stirrups or beam.bars or beam.tendons:
+        out.append("That the steel is anchored over the supports themselves is taken for granted.")
         out.append("Bars are taken as spread evenly over the width, with the same cover at the side as at the face.")
+    if any(t.duct > 0.0 for t in beam.tendons):
+        out.append("Ducts are taken off the web in shear (EN 1992-1-1 6.2.3 (6)), but not off the section in bending.")
     if beam.supports.fixed_left or beam.supports.fixed_right:
         out.append("Bars that reach a fixed support are taken as anchored in what holds the beam there.")
-        out.append("That the steel is anchored over the supports themselves is taken for granted.")
     if any(zone.spacing > 0.75 * beam.outline.depth for zone in beam.stirrups):
         out.append(
             "Some stirrups stand further apart than EN 1992-1-1 9.2.2 (6) allows (three quarters of the effective "

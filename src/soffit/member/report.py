@@ -92,7 +92,9 @@ def tell(m: Material) -> Life:
 def _deflection(m: Material) -> Array:
     """Downward from the straight beam, (steps, stations), shear deformation in."""
     strain = m.history.shear / m.statics.shear_stiffness
-    return statics.deflection(m.nodes.x, m.history.curvature, m.beam.supports, strain)
+    # on more supports than two a unit that was bent in its bed lies on them as it came
+    bed = m.nodes.bed if len(m.statics.redundant) else 0.0
+    return statics.deflection(m.nodes.x, m.history.curvature - bed, m.beam.supports, strain)
 
 
 def _gauge(m: Material, deflection: Array) -> int:

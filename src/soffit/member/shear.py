@@ -29,6 +29,8 @@ from soffit.member.sweep import Flags, limits, share_cracked, uncracked
 from soffit.section.kernel import find_plane
 from soffit.section.strip import Ints
 
+FULL_ARCH = 2.0
+"""Slenderness a/d to which direct compression counts in full."""
 PROJECTION = 1.4
 """Length along the beam of a diagonal crack over the lever arm it crosses: cot 35°, the usual angle at failure."""
 FIELD_POINTS = 25
@@ -84,7 +86,7 @@ def web(nodes: Nodes, beam: Beam, history: History, within: NDArray[np.bool_]) -
     ``within``: stations that are to be judged at all.
     """
     outline, c = beam.outline, beam.concrete
-    width = outline.web_width
+    width = nominal_width(beam)
     sagging = history.on_section >= 0
     sides = {sense: tension_steel(nodes, sense) for sense in (True, False)}
     d = np.where(sagging, sides[True].depth, sides[False].depth)
@@ -117,6 +119,24 @@ def web(nodes: Nodes, beam: Beam, history: History, within: NDArray[np.bool_]) -
         strength = np.where(held, np.where(enough, tied, np.maximum(tied, bare)), bare)
     margin = np.where(held, np.median(dv, axis=0), 0.5 * np.median(d, axis=0))
     return Web(np.asarray(strength + np.abs(relief)), margin)
+
+
+def nominal_width(beam: Beam) -> float:
+    """Web width less what ducts take, mm: half of grouted ducts over an eighth of the web, 1.2 times empty ones.
+
+    EN 1992-1-1:2004 6.2.3 (6), ducts of one height side by side; a duct whose diameter is not given takes nothing.
+    """
+    web = beam.outline.web_width
+    taken = [0.0]
+    for tendon in beam.tendons:
+        if tendon.duct <= 0.0:
+            continue
+        side_by_side = tendon.count * tendon.duct
+        if tendon.bond == "unbonded":
+            taken.append(1.2 * side_by_side)
+        elif tendon.duct > web / 8.0:
+            taken.append(0.5 * side_by_side)
+    return max(web - max(taken), 0.2 * web)
 
 
 def lightness(c: Concrete) -> float:
@@ -245,25 +265,28 @@ def _vertical(nodes: Nodes, history: History) -> Array:
     return np.asarray(np.where(total * history.shear > 0, total, 0.0))
 
 
-def arch(nodes: Nodes, beam: Beam, span: Span, moment: Array) -> float:
-    """Shear that a load near its support carries by direct compression, N; 0 for slender shear spans.
+def arch(nodes: Nodes, beam: Beam, span: Span, moment: Array) -> tuple[float, float]:
+    """Shear that a load near its support carries by direct compression, N, and how far that way is open, 1 to 0.
 
-    Zararis 2003 for 1 <= a/d <= 2.5, loads and supports on opposite faces; tension steel where the shear span
-    is bent most. ``moment``: at the stations, for the sense of bending.
+    In full to a/d = 2 (the 2 d of EN 1992-1-1:2004 6.2.2 (6)), then less, to nothing at 2.5, where the two mechanisms
+    meet (G. N. J. Kani, "The riddle of shear failure and its solution", ACI Journal 61(4), 1964). Zararis 2003, loads
+    and supports on opposite faces; tension steel where the shear span is bent most. ``moment``: at the stations, for
+    the sense of bending.
     """
-    outline, c = beam.outline, beam.concrete
+    c = beam.concrete
     ends = [int(np.argmin(np.abs(nodes.x - x))) for x in (span.load, span.support)]
     near = max(ends, key=lambda j: abs(moment[j]))
     steel = tension_steel(nodes, sagging=bool(moment[near] >= 0))
     # the tie of the arch is only what runs on over the support
     d, area = float(steel.depth[near]), float(np.min(steel.area[ends]))
     slenderness = abs(span.load - span.support) / d
-    if area <= 0.0 or slenderness > shear_laws.LONGEST:
-        return 0.0
-    width = outline.web_width
+    if area <= 0.0 or slenderness >= shear_laws.LONGEST:
+        return 0.0, 0.0
+    width = nominal_width(beam)
     over, fy, _ = stirrups(beam, np.array([0.5 * (span.load + span.support)]))
     v = shear_laws.shear_compression(c.strength, area / (width * d), slenderness, float(over[0]) / width, float(fy[0]))
-    return float(v) * width * d
+    share = min(1.0, (shear_laws.LONGEST - slenderness) / (shear_laws.LONGEST - FULL_ARCH))
+    return float(v) * width * d, share
 
 
 def _judged(beam: Beam, x: Array, points: tuple[float, ...], margin: Array) -> NDArray[np.bool_]:
@@ -292,12 +315,12 @@ def first_failure(nodes: Nodes, beam: Beam, history: History, points: tuple[floa
     x = nodes.x
     resisting = web(nodes, beam, history, np.max(demand, axis=0) > 0.0)
     judged = _judged(beam, x, points, resisting.margin)
-    floor = np.zeros(len(x))
+    capacity = resisting.strength
     for s in spans(beam, points):
         between = (x >= min(s.support, s.load)) & (x <= max(s.support, s.load))
-        floor = np.where(between, np.maximum(floor, arch(nodes, beam, s, history.moment[-1])), floor)
-    capacity = resisting.strength
-    capacity = np.maximum(capacity, floor)
+        strut, share = arch(nodes, beam, s, history.moment[-1])
+        gain = share * np.maximum(strut - capacity, 0.0)
+        capacity = np.where(between, capacity + gain, capacity)
     ratio = np.where(judged, demand / np.maximum(capacity, 1e-9), 0.0)
     worst = np.max(ratio, axis=1)
     over = np.flatnonzero(worst >= 1.0)

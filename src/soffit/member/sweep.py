@@ -184,7 +184,7 @@ def one_state(
     """State of one station: mean soffit strain and curvature, those at a crack, and 1/−1/0 for sagging/hogging/none.
 
     ``strain``: cracking strain; ``e2, k2``: a guess for the cracked plane (NaN: none). Where the moment is beyond the
-    section's strength the state is that at the strength, marked 2/−2; NaN where no equilibrium is found at all.
+    section's strength the state is that at the strength (the uncracked one where it has none), marked 2/−2.
     """
     e1, k1 = uncracked(elastic, axis, axial, moment)
     top = e1 - k1 * depth
@@ -199,7 +199,8 @@ def one_state(
         strips, layers, table, first, last, axis, depth, scale, axial, moment, e1, k1, e2, k2, sign
     )
     if isnan(e2):
-        return nan, nan, nan, nan, float(sign)
+        # the cracked section carries nothing of the kind at all
+        return e1, k1, e1, k1, 2.0 * sign
     state = sign * (1.0 if reached else 2.0)
     decompression, cracking = limits(elastic, axis, depth, axial, strain, sign == 1)
     z = share_cracked(moment, decompression, cracking)

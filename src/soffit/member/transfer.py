@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from soffit.materials.curve import Array
+from soffit.materials.properties import at_strength
 from soffit.member.beam import Beam
 from soffit.member.nodes import build
 from soffit.member.sweep import uncracked
@@ -38,7 +39,9 @@ def at_transfer(beam: Beam, x: Array, self_weight: Array) -> Transfer | None:
     stressed = [t for t in beam.tendons if t.stress > 0.0]
     if not stressed:
         return None
-    early = replace(beam, tendons=tuple(replace(t, long_term_loss=0.0) for t in beam.tendons))
+    c = beam.concrete
+    young = c if c.strength_at_transfer is None else at_strength(c, c.strength_at_transfer)
+    early = replace(beam, concrete=young, tendons=tuple(replace(t, long_term_loss=0.0) for t in beam.tendons))
     nodes = build(early, x, self_weight)
     axial, extra = nodes.unbonded_forces()
     plane = np.array(
@@ -46,9 +49,7 @@ def at_transfer(beam: Beam, x: Array, self_weight: Array) -> Transfer | None:
     )
     bottom = nodes.modulus * plane[:, 0]
     top = nodes.modulus * (plane[:, 0] - plane[:, 1] * nodes.depth)
-    c = beam.concrete
-    strength = c.strength_at_transfer or c.strength
-    tensile = c.tensile * min(strength / c.strength, 1.0) ** (2.0 / 3.0)
+    strength, tensile = young.strength, young.tensile
     notes = []
     if c.strength_at_transfer is None:
         notes.append("No strength at transfer was given: the concrete is taken to have its full strength then.")

@@ -85,5 +85,7 @@ def _what(ending: Ending) -> str:
         "tendon rupture": "The tendon breaks before the concrete crushes",
         "anchor": f"The anchor of the tendon gives way ({by})" if by else "The anchor of the tendon gives way",
         "bond": f"The {by or 'bar'} slips: its embedment cannot hold what the crack asks",
-        "shear": "A diagonal crack breaks the web in shear",
+        "shear": "A diagonal crack breaks the web in shear"
+        if not by
+        else "A diagonal crack tears the few bars that run on past the others",
     }[ending.mode]

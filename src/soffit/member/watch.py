@@ -34,7 +34,7 @@ def sightings(nodes: Nodes, beam: Beam, history: History, cracks: Cracks, hinge:
     bottom, top = _elastic_faces(nodes, history)
     if any(t.stress > 0.0 for t in beam.tendons):
         found.append(_decompression(nodes, history, bottom, top))
-    found.append(_first_crack(nodes, bottom, top))
+    found.append(_first_crack(nodes, history, bottom, top))
     width = first_crossing(cracks.width, WIDE)
     found.append(_sighting("crack 0.3 mm", width, nodes, ""))
     found.extend(_steel(nodes, history))
@@ -81,14 +81,18 @@ def _decompression(nodes: Nodes, history: History, bottom: Array, top: Array) ->
     )  # fmt: skip
 
 
-def _first_crack(nodes: Nodes, bottom: Array, top: Array) -> Sighting | None:
+def _first_crack(nodes: Nodes, history: History, bottom: Array, top: Array) -> Sighting | None:
+    """The face that the rising load stretches reaches the tensile strength (a crack that transfer opened at the other
+    face is told with the transfer)."""
     # the march stands just below the cracking strain before it passes it (and may break there)
     strain = nodes.tensile / nodes.modulus * (1.0 - 2e-9)
-    crossing = first_crossing(np.maximum(bottom, top), strain)
+    rising = history.moment[min(1, len(history) - 1)] - history.moment[0]
+    stretched = np.where(rising > 0.0, bottom, top)
+    bent = np.abs(rising) > 1e-9 * np.max(np.abs(rising), initial=0.0)
+    crossing = first_crossing(stretched, strain, np.broadcast_to(bent, stretched.shape))
     if crossing is None:
         return None
-    at_top = top[int(np.ceil(crossing.step)), crossing.station] > bottom[int(np.ceil(crossing.step)), crossing.station]
-    note = "at the top face" if at_top else "at the soffit"
+    note = "at the soffit" if rising[crossing.station] > 0.0 else "at the top face"
     if crossing.step == 0.0:
         note += ", already under the permanent load"
     return _sighting("first crack", crossing, nodes, note)
