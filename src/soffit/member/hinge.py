@@ -266,3 +266,11 @@ def elastic_redundants(nodes: Nodes, statics: Statics, moment: Array, axial: Arr
     free = base - nodes.bed
     flexibility = np.array([w @ (curvature(moment + m) - base) for m in r]).T
     return np.asarray(np.linalg.solve(flexibility, -(w @ free)))
+
+
+def elastic_permanent(nodes: Nodes, statics: Statics) -> Array:
+    """Moments of the permanent load on the uncracked member."""
+    axial, extra = nodes.unbonded_forces()
+    return np.asarray(
+        statics.permanent + elastic_redundants(nodes, statics, statics.permanent + extra, axial) @ statics.redundant
+    )

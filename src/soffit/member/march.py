@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from soffit.errors import ConvergenceError
 from soffit.materials.curve import Array
-from soffit.member.hinge import Choice, overloaded
+from soffit.member.hinge import Choice, elastic_permanent, overloaded
 from soffit.member.hinge import hinge as make_hinge
 from soffit.member.nodes import COHESIVE_BAND, Nodes, yield_strain
 from soffit.member.path import CRUSHED, Member
@@ -109,7 +109,16 @@ class _Walk:
 
     def begin(self) -> None:
         """The permanent load, and the uncracked way to the hinge's first crack."""
-        first = self._settled(self._permanent())
+        try:
+            first = self._settled(self._permanent())
+        except ConvergenceError:
+            # no state under the permanent load, and some section is asked for more than it has: it does not stand
+            member = self.member
+            moment = elastic_permanent(member.nodes, member.statics)
+            worst = overloaded(member.nodes, moment, *member.nodes.unbonded_forces())
+            if worst is None:
+                raise
+            raise CannotStand(float(member.nodes.x[worst])) from None
         self._keep(first)
         if self.member.fixed_force:
             self.member.set_reference(first)
