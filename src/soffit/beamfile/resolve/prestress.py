@@ -77,7 +77,8 @@ def _by_torque(torque: float, factor: float | None, spot: Spot, piece: Piece, th
         f"{spot.name}: the torque gives {spot.show(force, 'force')} in a rod by T = K·d·F, K = {k:g}{how}; "
         f"the force scatters by ± {100 * TORQUE_SCATTER:.0f} %, so measure it where it matters."
     )
-    return force / piece.area, TORQUE_SCATTER
+    # half the band stands for two standard deviations
+    return force / piece.area, TORQUE_SCATTER / 2.0
 
 
 def _by_turns(turns: float, spot: Spot, steel: Steel, thread: Thread, run: float) -> tuple[float, float]:
@@ -89,4 +90,4 @@ def _by_turns(turns: float, spot: Spot, steel: Steel, thread: Thread, run: float
         f"a stress of {at}; the give of nuts and plates and the shortening of the concrete are neglected, "
         f"and the force scatters by ± {100 * TURN_SCATTER:.0f} % (from memory)."
     )
-    return stress, TURN_SCATTER
+    return stress, TURN_SCATTER / 2.0
