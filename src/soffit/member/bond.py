@@ -135,7 +135,9 @@ def _face(nodes: Nodes, beam: Beam, history: History, sagging: bool) -> Slip | N
     label = np.full(len(nodes.x), "", dtype=object)
     for i, info in enumerate(nodes.infos):
         y, area, pre = nodes.layers[:, i, 0], nodes.layers[:, i, 1], nodes.layers[:, i, 2]
-        here = (area > 0) & ((y < nodes.axis) if sagging else (y > nodes.axis))
+        # a tendon that rises carries its own force on: it belongs to a face all along if it ever reaches it
+        reaches = np.any(y[area > 0] < nodes.axis) if sagging else np.any(y[area > 0] > nodes.axis)
+        here = (area > 0) & reaches
         if not here.any():
             continue
         strain = history.cracked_soffit - history.cracked_curvature * y + pre
