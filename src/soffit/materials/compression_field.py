@@ -22,6 +22,7 @@ PEAK_STRAIN = 0.002
 STEEL_MODULUS = 200_000.0
 _LOWEST, _HIGHEST = atan(0.2), atan(2.2)
 _TENSILE_STRAINS = 36
+_FINER = 12
 
 
 @kernel
@@ -49,23 +50,34 @@ def _web(
 
 
 @kernel
+def _standing(strength: float, strain: float, ratio: float, fy: float, rough: float, e1: float) -> float:
+    """Shear stress at one principal tensile strain; 0 where no angle satisfies Mohr's circle with the web uncrushed."""
+    low, high = _LOWEST, _HIGHEST
+    for _ in range(40):
+        middle = 0.5 * (low + high)
+        v, miss = _web(strength, strain, ratio, fy, rough, e1, middle)
+        # a web that is crushed at a flat angle may stand at a steeper one
+        if isnan(v) or miss < 0.0:
+            low = middle
+        else:
+            high = middle
+    v, miss = _web(strength, strain, ratio, fy, rough, e1, high)
+    return v if not isnan(v) and abs(miss) < 1e-6 else 0.0
+
+
+@kernel
 def _strength(strength: float, strain: float, ratio: float, fy: float, rough: float) -> float:
     """Greatest shear stress over all principal tensile strains under one longitudinal strain."""
-    best = 0.0
+    best, at = 0.0, 0
+    step = 200.0 ** (1.0 / (_TENSILE_STRAINS - 1))
     for i in range(_TENSILE_STRAINS):
-        e1 = 1e-4 * 200.0 ** (i / (_TENSILE_STRAINS - 1))
-        low, high = _LOWEST, _HIGHEST
-        for _ in range(40):
-            middle = 0.5 * (low + high)
-            v, miss = _web(strength, strain, ratio, fy, rough, e1, middle)
-            # a web that is crushed at a flat angle may stand at a steeper one
-            if isnan(v) or miss < 0.0:
-                low = middle
-            else:
-                high = middle
-        v, miss = _web(strength, strain, ratio, fy, rough, e1, high)
-        if not isnan(v) and abs(miss) < 1e-6 and v > best:
-            best = v
+        v = _standing(strength, strain, ratio, fy, rough, 1e-4 * step**i)
+        if v > best:
+            best, at = v, i
+    # the greatest lies between two of these strains, often where the web is about to be crushed
+    for i in range(-_FINER, _FINER + 1):
+        v = _standing(strength, strain, ratio, fy, rough, 1e-4 * step ** (at + i / _FINER))
+        best = max(best, v)
     return min(best, 0.25 * strength)
 
 

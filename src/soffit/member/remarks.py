@@ -94,8 +94,8 @@ def models(beam: Beam, hinge: Hinge, cracks: Cracks) -> dict[str, str]:
     }
 
 
-def transfer_note(let_in: Transfer | None) -> str:
-    """Stresses at the faces in one phrase (MPa, tension positive)."""
+def transfer_note(let_in: Transfer | None, camber: float) -> str:
+    """Stresses at the faces (MPa, tension positive) and the camber before loading (mm, up) in one phrase."""
     if let_in is None:
         return ""
     worst = (
@@ -103,6 +103,8 @@ def transfer_note(let_in: Transfer | None) -> str:
     )
     bottom, top = (f"{v:.2f} MPa".replace("-", "−") for v in (let_in.bottom[worst], let_in.top[worst]))
     note = f"soffit {bottom}, top {top}, tension positive"
+    if camber > 0.0:
+        note += f"; camber before loading {camber:.3g} mm"
     if let_in.crushes_at is not None:
         return f"{note}: the concrete, {let_in.strength:.3g} MPa then, is crushed"
     if let_in.cracks_at is not None:

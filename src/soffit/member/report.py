@@ -57,7 +57,7 @@ def tell(m: Material) -> Life:
     seen = deflection[:, place] - deflection[0, place]
     critical = float(m.nodes.x[m.hinge.station])
     found = sightings(m.nodes, m.beam, m.history, m.cracks, m.hinge)
-    events = _events(m, found, seen)
+    events = _events(m, found, seen, -float(np.min(deflection[0])))
     peak = next(e for e in events if e.event == "peak")
     warning = _warning(m, events, peak, deflection, place)
     end = failure(m.ending, warning)
@@ -81,7 +81,7 @@ def tell(m: Material) -> Life:
         sections=_sections(m, events),
         gauge=float(m.nodes.x[place]),
         critical=critical,
-        press=_press(m.beam, peak.load),
+        press=_press(m.beam, peak.load, peak.deflection),
         assumptions=remarks.assumptions(m.beam, m.load, m.nodes, m.hinge, m.transfer, m.history.lost),
         cautions=remarks.cautions(m.beam, end),
         models=remarks.models(m.beam, m.hinge, m.cracks),
@@ -104,11 +104,13 @@ def _gauge(m: Material, deflection: Array) -> int:
     return int(np.argmax(deflection[m.peak] - deflection[0]))
 
 
-def _events(m: Material, found: Sequence[Sighting], seen: Array) -> list[Event]:
+def _events(m: Material, found: Sequence[Sighting], seen: Array, camber: float) -> list[Event]:
     last = len(m.history) - 1
     events = [_event(m, s.event, s.step, s.x, seen, s.note) for s in found if s.step <= last + 1e-9]
     if m.transfer is not None:
-        events.insert(0, _event(m, "transfer", 0.0, _transfer_place(m), seen, remarks.transfer_note(m.transfer)))
+        events.insert(
+            0, _event(m, "transfer", 0.0, _transfer_place(m), seen, remarks.transfer_note(m.transfer, camber))
+        )
     end = END_EVENTS.get(m.ending.mode)
     if end is not None and not any(e.event == end for e in events):
         events.append(_event(m, end, float(m.peak), m.ending.x, seen, m.ending.by))
@@ -230,11 +232,13 @@ def _step_of(m: Material, event: Event) -> float:
     return float(i) if a == b else i - 1 + float(np.clip((event.load - a) / (b - a), 0.0, 1.0))
 
 
-def _press(beam: Beam, peak: float) -> PressUse | None:
+def _press(beam: Beam, peak: float, deflection: float) -> PressUse | None:
+    """Whether the press can break the beam: with its force, and with its stroke where that is given."""
     if beam.press is None or beam.press.capacity is None:
         return None
     used = peak / beam.press.capacity
-    return PressUse(used <= 1.0, used)
+    reaches = beam.press.stroke is None or deflection <= beam.press.stroke
+    return PressUse(used <= 1.0 and reaches, used)
 
 
 def ended_before_loading(
@@ -267,7 +271,7 @@ def ended_before_loading(
     def event(name: str, note: str) -> Event:
         return Event(name, 0.0, float(moment[j]), x, 0.0, None, note, 0)
 
-    events = [event("transfer", remarks.transfer_note(let_in))] if let_in is not None else []
+    events = [event("transfer", remarks.transfer_note(let_in, -float(np.min(row))))] if let_in is not None else []
     peak = event("peak", "no load was put on")
     end = Failure(mode, x, True, sentence)
     zero = np.zeros(1)
@@ -284,7 +288,7 @@ def ended_before_loading(
         sections=(),
         gauge=x,
         critical=x,
-        press=_press(beam, 0.0),
+        press=_press(beam, 0.0, 0.0),
         assumptions=remarks.assumptions(beam, load, nodes, None, let_in, ""),
         cautions=remarks.cautions(beam, end),
         models={"compression": compression.LAWS[beam.concrete.law].name},
