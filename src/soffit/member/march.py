@@ -155,18 +155,35 @@ class _Walk:
 
         Where such a section falls open at once, no state near the first is found, and the march begins from that.
         """
+        member = self.member
+        if member.redundants and abs(first.state[member.hinge.station, 4]) > 1.5:
+            # the section that is to lead has yielded already: for this once it follows
+            first = self._opened(member.hinge, first)
         for _ in range(MOST_SETTLED):
-            other = _yielding(self.member, first)
-            if other is None or other == self.member.hinge.station:
+            other = _yielding(member, first)
+            if other is None:
                 break
-            self.member.add_hinge(_further(self.member, other, first), first)
-            try:
-                first = self.member.solve(first, 0.0)
-            except ConvergenceError:
-                self.member.further.pop()
-                self.member.jacobian = None
+            before = first
+            first = self._opened(_further(member, other, first), first)
+            if first is before:
                 break
+        leading = [f.hinge is member.hinge for f in member.further]
+        if any(leading):
+            i, known = leading.index(True), member.groups + member.redundants
+            member.further.pop(i)
+            first = replace(first, unknown=np.delete(first.unknown, known + i))
+            member.jacobian = None
         return first
+
+    def _opened(self, hinge: Hinge, first: Step) -> Step:
+        """The permanent state with one more section led by its own curvature; as it was where none is found."""
+        self.member.add_hinge(hinge, first)
+        try:
+            return self.member.solve(first, 0.0)
+        except ConvergenceError:
+            self.member.further.pop()
+            self.member.jacobian = None
+            return first
 
     def _keep(self, step: Step) -> None:
         self.member.keep(step)
@@ -362,6 +379,8 @@ def _watched(nodes: Nodes, station: int, soffit: float, curvature: float) -> Arr
 def _fastest(member: Member, steps: list[Step], rank: int) -> int:
     """Index of the further hinge that turned fastest in the last step, or of the one ``rank`` places behind it."""
     count = len(member.further)
+    if len(steps) < 2:
+        return rank
     now = steps[-1].unknown[-count:]
     before = steps[-2].unknown[-count:] if len(steps[-2].unknown) == len(steps[-1].unknown) else now
     speed = np.abs(now - before) / np.maximum(np.abs(now), 1e-12)
