@@ -329,3 +329,90 @@ def test_nonsense_is_refused_in_one_sentence(make, says: str) -> None:
     with pytest.raises(ValueError) as caught:
         make()
     assert says in str(caught.value)
+
+
+# --- the whole formula once more, with its constants in the open ---------------------------------------------------------
+
+
+def test_en_strong_concrete_by_hand() -> None:
+    """C60/75, RH 60, h0 250, loaded at 14 days: α1 to α3 all count."""
+    a1, a2, a3 = ((35 / 68) ** p for p in (0.7, 0.2, 0.5))
+    humid = (1 + a1 * 0.4 / (0.1 * 250 ** (1 / 3))) * a2
+    late = 1.5 * (1 + (0.012 * 60) ** 18) * 250 + 250 * a3
+    by_hand = humid * 16.8 / sqrt(68.0) / (0.1 + 14**0.2) * (1000 / (late + 1000)) ** 0.3
+    assert En1992(68.0, 60.0, 250.0).creep(1014.0, 14.0) == pytest.approx(by_hand, rel=1e-12)
+    assert En1992(68.0, 100.0, 2000.0).creep(NEVER, 28.0) == pytest.approx(a2 * 16.8 / sqrt(68) / (0.1 + 28**0.2))
+    assert en1992.time_constant(68.0, 100.0, 2000.0) == pytest.approx(1500 * a3)
+
+
+def test_mc_strong_concrete_by_hand() -> None:
+    """fcm 68, RH 60, h 250, 1000 days under load from 14 days."""
+    basic = 1.8 / 68**0.7 * log((30 / 14 + 0.035) ** 2 * 1000 + 1)
+    late = 1.5 * 250 + 250 * sqrt(35 / 68)
+    power = 1 / (2.3 + 3.5 / sqrt(14))
+    dry = 412 / 68**1.4 * 0.4 / 0.25 ** (1 / 3) / (0.1 + 14**0.2) * (1000 / (late + 1000)) ** power
+    assert Mc2010(68.0, 60.0, 250.0).creep(1014.0, 14.0) == pytest.approx(basic + dry, rel=1e-12)
+    # so massive that the bound of βh governs
+    massive, bound = Mc2010(68.0, 60.0, 2000.0), 1500 * sqrt(35 / 68)
+    dry *= (250 / 2000) ** (1 / 3) * ((late + 1000) / (bound + 1000)) ** power
+    assert massive.creep(1014.0, 14.0) == pytest.approx(basic + dry, rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("kind", "en", "mc", "basic"),
+    [("S", (550, 0.13), (550, 0.013), 800), ("N", (660, 0.12), (660, 0.012), 700), ("R", (880, 0.11), (880, 0.012), 600)],
+)
+def test_shrinkage_of_every_cement(kind: str, en: tuple, mc: tuple, basic: int) -> None:
+    """220 + 110 αds1 is 550, 660, 880 for S, N, R."""
+    dry = 1.55 * (1 - 0.5**3)
+    en_whole = 0.85 * en[0] * exp(-en[1] * 3.8) * 1e-6 * dry * 0.75
+    assert En1992(38.0, 50.0, 300.0, kind).drying(NEVER) == pytest.approx(en_whole, rel=1e-6)
+    model = Mc2010(38.0, 50.0, 300.0, kind)
+    assert model.drying(NEVER) == pytest.approx(mc[0] * exp(-mc[1] * 38) * 1e-6 * dry, rel=1e-6)
+    assert model.autogenous(NEVER) == pytest.approx(basic * 1e-6 * (3.8 / 9.8) ** 2.5)
+
+
+def test_mc_swelling_begins_at_a_humidity_that_falls_with_strength() -> None:
+    """99 (35/80)^0.1 = 91.1 %; beyond it a quarter of the whole, as a lengthening; 99 % up to 35 MPa."""
+    whole = 660 * exp(-0.012 * 80) * 1e-6
+    assert Mc2010(80.0, 91.2, 300.0).drying(NEVER) == pytest.approx(-0.25 * whole, rel=1e-6)
+    assert Mc2010(80.0, 91.0, 300.0).drying(NEVER) == pytest.approx(1.55 * (1 - 0.91**3) * whole, rel=1e-6)
+    assert Mc2010(30.0, 98.9, 300.0).drying(500.0) > 0.0 > Mc2010(30.0, 99.1, 300.0).drying(500.0)
+
+
+def test_mc_with_age_and_outside_its_ranges() -> None:
+    mc = Mc2010(38.0, 50.0, 300.0)
+    assert mc.tensile(7.0) == pytest.approx(mc.gain(7.0) * mc.tensile(28.0))
+    assert mc.tensile(365.0) == pytest.approx(mc.gain(365.0) ** (2 / 3) * mc.tensile(28.0))
+    assert mc.tensile(27.9) < mc.tensile(28.0) < mc.tensile(28.1)
+    assert "131 MPa is outside 20 to 130 MPa" in Mc2010(131.0, 50.0, 300.0).notes[0]
+    assert "39 % is outside 40 to 100 %" in Mc2010(38.0, 39.0, 300.0).notes[0]
+    assert [len(mc.remarks(28.0, share * 38.0)) for share in (0.39, 0.41, 0.59, 0.61)] == [0, 1, 1, 2]
+    assert Mc2010(61.0, 50.0, 300.0, "S").gain(7.0) > Mc2010(60.0, 50.0, 300.0, "S").gain(7.0)
+
+
+@pytest.mark.parametrize(("aggregate", "factor"), [("limestone", 0.9), ("sandstone", 0.7), ("basalt", 1.2)])
+def test_aggregate(aggregate: str, factor: float) -> None:
+    for kind in (En1992, Mc2010):
+        plain, other = kind(38.0, 50.0, 300.0), kind(38.0, 50.0, 300.0, aggregate=aggregate)
+        assert other.modulus(28.0) == pytest.approx(factor * plain.modulus(28.0))
+        assert other.creep(999.0, 28.0) == plain.creep(999.0, 28.0)
+
+
+@pytest.mark.parametrize(
+    ("steel", "k1", "k2", "rho"), [("ordinary", 5.39, 6.7, 8), ("low relaxation", 0.66, 9.1, 2.5), ("bar", 1.98, 8, 4)]
+)
+def test_relaxation_classes_of_en(steel: str, k1: float, k2: float, rho: float) -> None:
+    by_hand = k1 * rho * exp(k2 * 0.75) * 20 ** (0.75 * 0.25) * 1e-5
+    assert relaxation.en1992(20000.0 * HOUR, 0.75, steel) == pytest.approx(by_hand)
+
+
+def test_relaxation_of_ordinary_steel_by_mc() -> None:
+    lost = relaxation.mc2010(20000.0 * HOUR, np.array([0.6, 0.7, 0.8, 0.9]), "ordinary")
+    assert lost == pytest.approx(np.array([0.04, 0.08, 0.12, 0.16]) * 20**0.12)
+
+
+def test_defaults() -> None:
+    """Seven days of curing wherever the end of curing is not given."""
+    for model in (EN, Mc2010(38.0, 50.0, 300.0), Aci209(38.0, 50.0, 150.0), Aashto(38.0, 50.0, 150.0)):
+        assert model.drying(7.0) == 0.0 < model.drying(7.01)

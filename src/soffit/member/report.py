@@ -262,11 +262,12 @@ def ended_before_loading(
     j = int(np.argmin(np.abs(nodes.x - x)))
     steel = bool(nodes.infos) or bool(nodes.unbonded)
     mode = "compression-controlled flexure" if crushed or steel else "first crack"
-    sentence = (
-        "The prestress crushes the concrete at transfer, so no load can ever be put on; there is no warning."
-        if crushed
-        else "The beam cannot carry its own weight and its dead load; there is no warning."
-    )
+    sentence = "The beam cannot carry its own weight and its dead load; there is no warning."
+    if crushed:
+        sentence = "The prestress crushes the concrete at transfer, so no load can ever be put on; there is no warning."
+    elif len(fixed.redundant):
+        # it might stand by handing moments on, but no such state was found
+        sentence = "Its own weight and its dead load ask a section for more than its strength; there is no warning."
 
     def event(name: str, note: str) -> Event:
         return Event(name, 0.0, float(moment[j]), x, 0.0, None, note, 0)
