@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from soffit.member import grid, march
+from soffit.member import grid
 from soffit.member.beam import Beam, Press, Profile, Supports
 from soffit.member.life import life
 from soffit.member.result import Life
@@ -91,7 +91,7 @@ def test_falling_branch_does_not_depend_on_the_stations(name, monkeypatch):
 def test_steps_of_curvature(name, monkeypatch):
     found = []
     for growth in (1.12, 1.06, 1.015):
-        monkeypatch.setattr(march, "GROWTH", growth)
+        monkeypatch.setattr(curvatures, "GROWTH", growth)
         told = life(SPECIMENS[name])
         found.append([told.peak.load, rising(told, 0.9)])
     coarse, usual, fine = np.array(found)
@@ -103,7 +103,7 @@ def test_events_do_not_depend_on_the_steps(monkeypatch):
     """Decompression and first crack are solved for, not stepped on; yield is found between two steps."""
     loads = []
     for growth in (1.06, 1.015):
-        monkeypatch.setattr(march, "GROWTH", growth)
+        monkeypatch.setattr(curvatures, "GROWTH", growth)
         told = life(SPECIMENS["unbonded"])
         loads.append({e.event: e.load for e in told.events})
     for name, tolerance in (("decompression", 1e-6), ("first crack", 1e-4), ("bar yield", 2e-3)):

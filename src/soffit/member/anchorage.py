@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from soffit.materials.curve import Array
-from soffit.member.march import History
+from soffit.member.history import History
 from soffit.member.nodes import Nodes, Unbonded
 
 

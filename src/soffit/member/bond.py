@@ -11,8 +11,8 @@ from soffit.materials.curve import Array
 from soffit.member import prestress
 from soffit.member.beam import BarEnd, BarGroup, Beam, TendonGroup
 from soffit.member.crossing import first_crossing
+from soffit.member.history import History
 from soffit.member.layout import cover, stirrups, tension_steel
-from soffit.member.march import History
 from soffit.member.nodes import Nodes
 
 HOOK = 60.0

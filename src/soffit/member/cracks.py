@@ -9,7 +9,7 @@ import numpy as np
 from soffit.materials import crack_width, tension
 from soffit.materials.curve import Array
 from soffit.member.beam import Beam
-from soffit.member.march import History
+from soffit.member.history import History
 from soffit.member.nodes import LayerInfo, Nodes
 from soffit.member.step import Hinge
 

@@ -11,8 +11,9 @@ from soffit.member import anchorage, bond, grid, report, setup, shear, transfer,
 from soffit.member.beam import Beam
 from soffit.member.cracks import cracks
 from soffit.member.crossing import at
+from soffit.member.history import History
 from soffit.member.loading import loading
-from soffit.member.march import History, march
+from soffit.member.march import march
 from soffit.member.result import Life
 from soffit.member.step import CannotStand
 from soffit.member.sweep import limits

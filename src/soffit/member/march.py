@@ -3,24 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from soffit.errors import ConvergenceError
-from soffit.materials.curve import Array
+from soffit.member.curvatures import curvatures
 from soffit.member.hinge import Choice, elastic_permanent, overloaded
 from soffit.member.hinge import hinge as make_hinge
+from soffit.member.history import History
 from soffit.member.nodes import COHESIVE_BAND, Nodes, yield_strain
 from soffit.member.path import CRUSHED, Member
 from soffit.member.step import CannotStand, Hinge, Statics, Step
-from soffit.member.sweep import cracked_plane, limits, uncracked
-from soffit.section import kernel
-from soffit.section.kernel import SectionArrays
+from soffit.member.sweep import limits
 
-GROWTH = 1.06
-"""Ratio of one step's curvature to the last, counted from decompression."""
 UNCRACKED_STEPS = 8
 FALLEN = 0.5
 """Share of the peak at which the march stops."""
@@ -37,48 +33,6 @@ MOST_SHORTENED = 20
 """How often in all."""
 PATIENCE = 40
 """Steps through which the load of a redundant beam must go on falling, low already, before the march ends."""
-
-
-@dataclass(frozen=True)
-class History:
-    """One row a step, one column a station (or an unknown)."""
-
-    factor: Array
-    """(steps,): the rising load, N."""
-    unknown: Array
-    moment: Array
-    shear: Array
-    axial: Array
-    on_section: Array
-    """Moment on the section, unbonded tendons' part included."""
-    soffit: Array
-    curvature: Array
-    """Mean over the cracks."""
-    cracked_soffit: Array
-    cracked_curvature: Array
-    sign: Array
-    station: NDArray[np.int64]
-    """(steps,): the station that led."""
-    lost: str
-    """Why the march ended before the load had fallen to ``FALLEN`` of the peak; empty when it did not."""
-
-    def __len__(self) -> int:
-        return len(self.factor)
-
-    def standing(self) -> History:
-        """Without the steps in which the load would have to pull: there the beam jumps on to where it stands again."""
-        kept = self.factor >= 0.0
-        kept[0] = True
-        # after the last step that stands the beam has collapsed
-        kept[np.flatnonzero(kept)[-1] :] = True
-        arrays = {name: getattr(self, name)[kept] for name in self.__dataclass_fields__ if name != "lost"}
-        return History(**arrays, lost=self.lost)
-
-    def cut(self, last: int) -> History:
-        """The first ``last`` + 1 steps."""
-        end = last + 1
-        arrays = {name: getattr(self, name)[:end] for name in self.__dataclass_fields__ if name != "lost"}
-        return History(**arrays, lost=self.lost)
 
 
 def march(nodes: Nodes, statics: Statics, hinge: Hinge) -> tuple[History, Hinge]:
@@ -125,7 +79,7 @@ class _Walk:
         self._stands(first)
         for step in _uncracked(self.member, first):
             self._keep(step)
-        self.walker = _curvatures(self.member, self.steps[-1])
+        self.walker = curvatures(self.member, self.steps[-1])
 
     def _permanent(self) -> Step:
         """The permanent state. Unbonded tendons have their force under self weight, and stretch with the dead load."""
@@ -250,7 +204,7 @@ class _Walk:
         if self.tried >= len(self.member.further):
             return False
         self.steps[-1] = self.member.hand_lead(_fastest(self.member, self.steps, self.tried), self.steps[-1])
-        self.walker, self.targets = _curvatures(self.member, self.steps[-1], known=True), []
+        self.walker, self.targets = curvatures(self.member, self.steps[-1], known=True), []
         self.tried += 1
         return True
 
@@ -279,101 +233,6 @@ def _uncracked(member: Member, start: Step) -> Iterator[Step]:
     for i in range(1, UNCRACKED_STEPS + 1):
         step = member.solve(step, i / UNCRACKED_STEPS * missing / rate * (1.0 - 1e-9))
         yield step
-
-
-def _curvatures(member: Member, start: Step, known: bool = False) -> Iterator[tuple[float, float]]:
-    """Curvatures of the hinge in growing steps, with a guess of the soffit strain; the kinks of its steel are hit.
-
-    ``known``: the hinge stands in ``start`` with its own plane already (it followed another one until now).
-    """
-    nodes, h, sign = member.nodes, member.hinge.station, member.hinge.sign
-    member.snapped = False
-    axial = float(start.axial[h])
-    arrays = member.hinge_arrays
-    soffit, curvature = start.state[h, 0], start.state[h, 1]
-    if known:
-        soffit, curvature = start.state[h, 2], start.state[h, 3]
-    elif not member.hinge.snaps:
-        # the lead passes from the uncracked to the cracked plane under the same moment
-        e1, k1 = uncracked(nodes.elastic[h], nodes.axis, axial, start.hinge_moment)
-        e2, k2 = (start.state[h, 2], start.state[h, 3]) if start.state[h, 4] else (np.nan, np.nan)
-        soffit, curvature, _ = cracked_plane(
-            *arrays, nodes.axis, nodes.depth, nodes.scale, axial, start.hinge_moment, e1, k1, e2, k2, sign
-        )
-    found = kernel.equilibrium(*arrays, curvature, axial, soffit, nodes.scale)
-    if found != found:
-        return
-    soffit = found
-    base = _decompressed(member, axial)
-    smallest = member.strain / nodes.depth
-    kinks = _kinks(nodes, h)
-    watched = _watched(nodes, h, soffit, curvature)
-    grown = (curvature - base) * sign
-    while True:
-        if member.latest is not None:
-            # unbonded tendons pull harder from step to step
-            axial = float(member.latest.axial[h])
-        grown = max(grown * GROWTH, grown + 0.05 * smallest)
-        k = base + sign * grown
-        if abs(k) * nodes.depth > 0.5:
-            return
-        e = _near(arrays, nodes, k, axial, soffit, curvature)
-        for _ in range(6):
-            if e == e:
-                break
-            k = 0.5 * (k + curvature)
-            grown = (k - base) * sign
-            e = _near(arrays, nodes, k, axial, soffit, curvature)
-        if e != e:
-            # within a sixty-fourth of a step the section snaps to another state: its concrete has given way
-            member.snapped = True
-            return
-        # a layer that passes a kink of its law inside this step gets a step of its own there
-        now = _watched(nodes, h, e, k)
-        between = sorted(
-            t
-            for i, values in enumerate(kinks)
-            for value in values
-            for t in [(value - watched[i]) / (now[i] - watched[i]) if now[i] != watched[i] else 2.0]
-            if 1e-9 < t < 1.0 - 1e-9
-        )
-        for t in between:
-            kk = curvature + t * (k - curvature)
-            yield kk, soffit + t * (e - soffit)
-        yield k, e
-        soffit, curvature, watched = e, k, now
-
-
-def _near(arrays: SectionArrays, nodes: Nodes, curvature: float, axial: float, soffit: float, before: float) -> float:
-    """Soffit strain at the next curvature; NaN unless it lies as near to the last as turning about an axis inside the
-    depth explains (three times over), so that the walk never leaps to another branch."""
-    e = float(kernel.equilibrium(*arrays, curvature, axial, soffit, nodes.scale))
-    return e if abs(e - soffit) <= 3.0 * abs(curvature - before) * nodes.depth + 1e-6 else float("nan")
-
-
-def _decompressed(member: Member, axial: float) -> float:
-    """Curvature of the hinge when its tension face has no strain, elastic."""
-    nodes, h, sign = member.nodes, member.hinge.station, member.hinge.sign
-    moment, _ = limits(nodes.elastic[h], nodes.axis, nodes.depth, axial, member.strain, sign > 0)
-    return float(uncracked(nodes.elastic[h], nodes.axis, axial, moment)[1])
-
-
-def _kinks(nodes: Nodes, station: int) -> list[tuple[float, ...]]:
-    """Strains at which each layer's law changes its course (yield, end of plateau, just before and after rupture)."""
-    out: list[tuple[float, ...]] = []
-    for i, info in enumerate(nodes.infos):
-        if nodes.layers[station, i, 1] == 0.0:
-            out.append(())
-            continue
-        inner = [p.low for p in info.law.pieces[1:] if p.low != 0.0]
-        end = info.law.high
-        out.append((*inner, end * (1 - 1e-6), end * (1 + 1e-6)))
-    return out
-
-
-def _watched(nodes: Nodes, station: int, soffit: float, curvature: float) -> Array:
-    layers = nodes.layers[station]
-    return np.asarray(soffit - curvature * layers[:, 0] + layers[:, 2])
 
 
 def _fastest(member: Member, steps: list[Step], rank: int) -> int:

@@ -6,6 +6,7 @@ concrete). Bonded steel is in the section; an unbonded tendon acts on it from ou
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -201,8 +202,8 @@ def build(beam: Beam, x: Array, permanent: Array, core: Core | None = None) -> N
         modulus=beam.concrete.modulus,
         elastic=np.ascontiguousarray(np.column_stack([*(s + 0.0 * x for s in sums), *_locked(layers, locked, middle)])),
         bed=_bed(sums, layers, locked, infos, middle),
-        bonded_below=_bonded(layers, infos, lambda y: y < middle, len(x)),
-        bonded_above=_bonded(layers, infos, lambda y: y > middle, len(x)),
+        bonded_below=_bonded(layers, infos, lambda y: y < middle),
+        bonded_above=_bonded(layers, infos, lambda y: y > middle),
         unbonded=tuple(unbonded),
         notes=tuple(notes),
     )
@@ -369,8 +370,8 @@ def _locked(layers: Array, stresses: list[Array], axis: float) -> tuple[Array, A
     return force, moment
 
 
-def _bonded(layers: Array, infos: list[LayerInfo], where: object, n: int) -> NDArray[np.bool_]:
-    found = np.zeros(n, dtype=bool)
+def _bonded(layers: Array, infos: list[LayerInfo], where: Callable[[Array], NDArray[np.bool_]]) -> NDArray[np.bool_]:
+    found = np.zeros(len(layers), dtype=bool)
     for i in range(len(infos)):
-        found |= (layers[:, i, 1] > 0) & where(layers[:, i, 0])  # type: ignore[operator]
+        found |= (layers[:, i, 1] > 0) & where(layers[:, i, 0])
     return found

@@ -8,7 +8,6 @@ treatment, and since the hinge has a stated length they do not depend on the sta
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import replace
 from math import isnan
 
@@ -17,6 +16,7 @@ from numpy.typing import NDArray
 
 from soffit.errors import ConvergenceError
 from soffit.materials.curve import Array
+from soffit.member import newton
 from soffit.member.nodes import Nodes, yield_strain
 from soffit.member.statics import product_weights
 from soffit.member.step import FurtherHinge, Hinge, Statics, Step
@@ -291,46 +291,12 @@ class Member:
                 self.trial(v[:-1], float(v[-1]), curvature, guess) if led else self.trial(v, factor, curvature, guess)
             )
 
-        tolerance, size = self._tolerance(led), self._sizes(led)
-        step = trial(u)
-        r = self.residual(step)
-        fresh = False
-        for _ in range(40):
-            if not np.all(np.isfinite(r)):
-                break
-            if np.all(np.abs(r) <= tolerance):
-                return self._checked(step)
-            if self.jacobian is None or len(self.jacobian) != len(u):
-                self.jacobian, fresh = self._differences(trial, u, size, r), True
-            if not np.all(np.isfinite(self.jacobian)):
-                break
-            change = np.linalg.lstsq(self.jacobian * size, -r, rcond=None)[0] * size
-            new, change, after = self._shortened(trial, u, change, r, tolerance)
-            if new is None:
-                if fresh:
-                    break
-                self.jacobian = None
-                continue
-            # Broyden: correct the slope by what this step has shown
-            miss = after - r - self.jacobian @ change
-            scaled = change / size**2
-            self.jacobian = self.jacobian + np.outer(miss, scaled) / max(float(scaled @ change), 1e-300)
-            u, step, r, fresh = u + change, new, after, False
-        self.jacobian = None
-        raise ConvergenceError(self._where(step))
-
-    def _shortened(
-        self, trial: Callable[[Array], Step], u: Array, change: Array, r: Array, tolerance: Array
-    ) -> tuple[Step | None, Array, Array]:
-        """The step along ``change``, halved until it brings the residual down; None where no part of it does."""
-        before = float(np.max(np.abs(r) / tolerance))
-        for _ in range(7):
-            new = trial(u + change)
-            after = self.residual(new)
-            if np.all(np.isfinite(after)) and float(np.max(np.abs(after) / tolerance)) < 0.98 * before:
-                return new, change, after
-            change = 0.5 * change
-        return None, change, r
+        found, self.jacobian = newton.settle(
+            trial, self.residual, u, self._tolerance(led), self._sizes(led), self.jacobian, self._forces_held()
+        )
+        if isinstance(found, newton.Lost):
+            raise ConvergenceError(self._where(found.last))
+        return self._checked(found)
 
     def _with_further(self, unknown: Array) -> Array:
         """The unknowns of an earlier step with the curvatures of hinges that have come since."""
@@ -352,15 +318,9 @@ class Member:
         bend = [1e-4 * h.curvature for h in self.further]
         return np.array(forces + [moment] * self.redundants + bend + [moment / steepest] * led)
 
-    def _differences(self, trial: Callable[[Array], Step], u: Array, size: Array, r: Array) -> Array:
-        out = np.empty((len(u), len(u)))
-        for i in range(len(u)):
-            v = u.copy()
-            v[i] += size[i]
-            out[:, i] = (self.residual(trial(v)) - r) / size[i]
-        if self.fixed_force:
-            out[: self.groups, : self.groups] = np.eye(self.groups)
-        return out
+    def _forces_held(self) -> int:
+        """How many of the first unknowns are held for now (the tendons' forces before they stretch with the beam)."""
+        return self.groups if self.fixed_force else 0
 
     def _checked(self, step: Step) -> Step:
         if isnan(step.factor) or not np.all(np.isfinite(step.state)):

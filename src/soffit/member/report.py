@@ -14,8 +14,8 @@ from soffit.member.beam import Beam
 from soffit.member.cracks import Cracks
 from soffit.member.crossing import at
 from soffit.member.hinge import elastic_redundants
+from soffit.member.history import History
 from soffit.member.loading import Loading
-from soffit.member.march import History
 from soffit.member.nodes import Nodes, concrete_laws, strain_at
 from soffit.member.result import Curve, Event, Failure, Life, PressUse, SectionState, Stations, Warnings
 from soffit.member.step import Hinge, Statics

@@ -22,8 +22,8 @@ from soffit.materials import compression_field, shear_laws
 from soffit.materials.concrete import Concrete
 from soffit.materials.curve import Array
 from soffit.member.beam import Beam
+from soffit.member.history import History
 from soffit.member.layout import stirrups, tension_steel
-from soffit.member.march import History
 from soffit.member.nodes import Nodes, yield_strain
 from soffit.member.sweep import Flags, limits, share_cracked, uncracked
 from soffit.section.kernel import find_plane

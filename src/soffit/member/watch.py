@@ -12,7 +12,7 @@ from soffit.member.anchorage import stresses
 from soffit.member.beam import Beam
 from soffit.member.cracks import Cracks
 from soffit.member.crossing import Crossing, first_crossing
-from soffit.member.march import History
+from soffit.member.history import History
 from soffit.member.nodes import LayerInfo, Nodes, yield_strain
 from soffit.member.step import Hinge
 
