@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from soffit.member import grid
+from soffit.member import curvatures, grid
 from soffit.member.beam import Beam, Press, Profile, Supports
 from soffit.member.life import life
 from soffit.member.result import Life
