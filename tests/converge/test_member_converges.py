@@ -87,7 +87,7 @@ def test_falling_branch_does_not_depend_on_the_stations(name, monkeypatch):
     np.testing.assert_allclose(found[1], found[2], rtol=5e-3)
 
 
-@pytest.mark.parametrize("name", ["barred", "uniform", "plain", "pretensioned", "propped"])
+@pytest.mark.parametrize("name", SPECIMENS)
 def test_steps_of_curvature(name, monkeypatch):
     found = []
     for growth in (1.12, 1.06, 1.015):

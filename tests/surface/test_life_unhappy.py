@@ -204,7 +204,7 @@ WHOLE: dict[str, Beam] = {
     "two overhangs": hung(L, Supports((800.0, 3200.0))),
     "fixed ends": hung(6000.0, Supports((0.0, 6000.0), fixed_left=True, fixed_right=True)),
     "propped": hung(6000.0, Supports((0.0, 6000.0), fixed_right=True), Press((3000.0,))),
-    "two spans": hung(9000.0, Supports((0.0, 4500.0, 9000.0))),
+    "two spans": hung(9000.0, Supports((0.0, 4000.0, 9000.0))),
     "three spans": hung(15000.0, Supports((0.0, 5000.0, 10000.0, 15000.0)), Press((7500.0,))),
     "tee": beam(6000.0, shapes.tee(400.0, 150.0, 600.0, 100.0), bars=(bars(3, 20.0, 50.0, 6000.0),),
                 stirrups=(stirrups(6000.0),)),
