@@ -127,7 +127,7 @@ def test_draw_in_of_a_tendon_shorter_than_its_influence_length():
 
 
 @pytest.mark.parametrize("friction", [0.0, 0.05, 0.2, 0.5])
-@pytest.mark.parametrize("wobble", [0.0, 1e-6])
+@pytest.mark.parametrize("wobble", [0.0, 1e-6, 8e-6])
 def test_two_jacked_ends_give_back_two_slips(friction, wobble):
     """Whether or not the two influence lengths meet."""
     given = {"friction": friction, "wobble": wobble, "jacked_from": "both"}

@@ -184,6 +184,9 @@ def test_fibre_breaks_without_yielding():
     assert "yield" not in " ".join(names(found))
     assert "yield" not in found.failure.sentence
     assert found.failure.brittle
+    # it breaks at the peak, not somewhere down the branch behind it
+    broken = next(e for e in found.events if e.event == "bar rupture")
+    assert broken.load == pytest.approx(found.peak.load, rel=1e-2)
 
 
 # -- shapes and supports -----------------------------------------------------------------------------------------------

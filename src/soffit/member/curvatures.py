@@ -16,6 +16,8 @@ from soffit.section.kernel import SectionArrays
 
 GROWTH = 1.06
 """Ratio of one step's curvature to the last, counted from decompression."""
+PAST = 1e-4
+"""Share of a step beyond a rupture at which the march stands next."""
 
 
 def curvatures(member: Member, start: Step, known: bool = False) -> Iterator[tuple[float, float]]:
@@ -68,17 +70,51 @@ def curvatures(member: Member, start: Step, known: bool = False) -> Iterator[tup
         # a layer that passes a kink of its law inside this step gets a step of its own there
         now = _watched(nodes, h, e, k)
         between = sorted(
-            t
+            (t, i, value)
             for i, values in enumerate(kinks)
             for value in values
             for t in [(value - watched[i]) / (now[i] - watched[i]) if now[i] != watched[i] else 2.0]
             if 1e-9 < t < 1.0 - 1e-9
         )
-        for t in between:
-            kk = curvature + t * (k - curvature)
-            yield kk, soffit + t * (e - soffit)
+        for _, i, value in between:
+            kk, ee = _at_kink(arrays, nodes, h, axial, (curvature, soffit, k), i, value)
+            yield kk, ee
+            if value == kinks[i][-1]:
+                # just beyond rupture
+                yield kk + PAST * (k - curvature), ee + PAST * (e - soffit)
         yield k, e
         soffit, curvature, watched = e, k, now
+
+
+def _at_kink(
+    arrays: SectionArrays,
+    nodes: Nodes,
+    station: int,
+    axial: float,
+    span: tuple[float, float, float],
+    layer: int,
+    strain: float,
+) -> tuple[float, float]:
+    """Curvature and soffit strain at which ``layer`` comes to ``strain``; ``span``: curvature and soffit strain before
+    it, and the curvature behind it.
+
+    Halving from the near side, each guess carried on from the last state before the kink, so that a rupture behind it
+    is never looked into.
+    """
+    k, e, far = span
+    y, pre = nodes.layers[station, layer, 0], nodes.layers[station, layer, 2]
+    rising = e - k * y + pre < strain
+    rate = e / k if k != 0.0 else 0.0
+    for _ in range(50):
+        middle = 0.5 * (k + far)
+        found = float(kernel.equilibrium(*arrays, middle, axial, e + rate * (middle - k), nodes.scale))
+        short = found == found and (found - middle * y + pre < strain) == rising
+        if short:
+            rate = (found - e) / (middle - k) if middle != k else rate
+            k, e = middle, found
+        else:
+            far = middle
+    return k, e
 
 
 def _near(arrays: SectionArrays, nodes: Nodes, curvature: float, axial: float, soffit: float, before: float) -> float:
@@ -96,7 +132,7 @@ def _decompressed(member: Member, axial: float) -> float:
 
 
 def _kinks(nodes: Nodes, station: int) -> list[tuple[float, ...]]:
-    """Strains at which each layer's law changes its course (yield, end of plateau, just before and after rupture)."""
+    """Strains at which each layer's law changes its course (yield, end of plateau, just before rupture)."""
     out: list[tuple[float, ...]] = []
     for i, info in enumerate(nodes.infos):
         if nodes.layers[station, i, 1] == 0.0:
@@ -104,7 +140,7 @@ def _kinks(nodes: Nodes, station: int) -> list[tuple[float, ...]]:
             continue
         inner = [p.low for p in info.law.pieces[1:] if p.low != 0.0]
         end = info.law.high
-        out.append((*inner, end * (1 - 1e-6), end * (1 + 1e-6)))
+        out.append((*inner, end * (1 - 1e-6)))
     return out
 
 

@@ -230,6 +230,8 @@ def _uncracked(member: Member, start: Step) -> Iterator[Step]:
         # what the hinge takes of a load depends on the rest: find the share with a small trial
         small = 1e-3 * nodes.tensile * nodes.depth**2
         rate = (member.solve(start, small).hinge_moment - start.hinge_moment) * sign / small
+    if rate <= 0.0:
+        return
     for i in range(1, UNCRACKED_STEPS + 1):
         step = member.solve(step, i / UNCRACKED_STEPS * missing / rate * (1.0 - 1e-9))
         yield step

@@ -67,24 +67,21 @@ def jacked(tendon: TendonGroup) -> Jacked:
     """
     x = np.linspace(tendon.x_from, tendon.x_to, POINTS)
     if tendon.jacked_from == "both":
-        left, right = _from_left(tendon, x), _from_left_mirrored(tendon, x)
-        before = np.maximum(left[0], right[0])
-        after = np.minimum(np.maximum(left[1], right[1]), before)
-        # where the two influence lengths meet, both slips have to be found in the whole tendon
-        slips = 2.0 * (tendon.anchor.draw_in if tendon.anchor else 0.0)
-        missing = slips * tendon.steel.modulus - float(np.trapezoid(before - after, x))
-        if _meet(left, right) and missing > 0.0:
-            after = np.maximum(after - missing / (x[-1] - x[0]), 0.0)
+        before = np.maximum(_from_left(tendon, x)[0], _from_left_mirrored(tendon, x)[0])
+        # each anchor slips back into its own side of the place where the stress is least
+        least = np.flatnonzero(before <= np.min(before) * (1.0 + 1e-12))
+        low = int(np.clip(least[len(least) // 2], 1, len(x) - 2))
+        after = np.concatenate(
+            [
+                _drawn_in(before[: low + 1], x[: low + 1] - x[0], tendon)[:-1],
+                _drawn_in(before[low:][::-1], (x[-1] - x[low:])[::-1], tendon)[::-1],
+            ]
+        )
     elif tendon.jacked_from == "right":
         before, after = _from_left_mirrored(tendon, x)
     else:
         before, after = _from_left(tendon, x)
     return Jacked(x, after, float(tendon.stress - np.mean(before)), float(np.mean(before) - np.mean(after)))
-
-
-def _meet(left: tuple[Array, Array], right: tuple[Array, Array]) -> bool:
-    """Whether the draw-in of both ends reaches some common station."""
-    return bool(np.any((left[0] - left[1] > 1e-9) & (right[0] - right[1] > 1e-9)))
 
 
 def _from_left(tendon: TendonGroup, x: Array) -> tuple[Array, Array]:

@@ -265,9 +265,9 @@ def ended_before_loading(
     sentence = "The beam cannot carry its own weight and its dead load; there is no warning."
     if crushed:
         sentence = "The prestress crushes the concrete at transfer, so no load can ever be put on; there is no warning."
-    elif len(fixed.redundant):
+    elif len(fixed.redundant) or beam.tendons:
         # it might stand by handing moments on, but no such state was found
-        sentence = "Its own weight and its dead load ask a section for more than its strength; there is no warning."
+        sentence = "The permanent state asks a section for more than its strength; there is no warning."
 
     def event(name: str, note: str) -> Event:
         return Event(name, 0.0, float(moment[j]), x, 0.0, None, note, 0)
