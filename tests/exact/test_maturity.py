@@ -46,6 +46,19 @@ def test_the_temperature_adjusted_age_of_en() -> None:
         assert grown(day, m.en1992_age()) == pytest.approx(like, rel=0.005)
 
 
+def test_defaults_of_the_standard_from_memory() -> None:
+    """Datum 0 °C, 41.5 kJ/mol, 23 °C: a day at 23 °C is one day by all that give an age; ranges are said beyond."""
+    day = steady(23.0, 24.0)
+    assert grown(day, m.nurse_saul()) == pytest.approx(23.0)
+    assert grown(day, m.nurse_saul_age()) == pytest.approx(1.0)
+    assert grown(day, m.arrhenius()) == pytest.approx(1.0)
+    assert grown(steady(33.0, 24.0), m.arrhenius()) == pytest.approx(exp(-41500 / 8.314 * (1 / 306.15 - 1 / 296.15)))
+    for function, hottest in ((m.nurse_saul(), 40.0), (m.arrhenius(), 60.0), (m.en1992_age(), 80.0)):
+        assert m.outside(steady(hottest, 2.0), function) == ()
+        assert m.outside(steady(hottest + 1.0, 2.0), function) != ()
+    assert relaxation_age(steady(80.0, 1.0)) == pytest.approx(1.14**60 * HOUR)
+
+
 def test_a_straight_ramp() -> None:
     """10 to 50 °C over a day, in two readings: Nurse–Saul is exact, the datum at its first temperature."""
     ramp = temperature_log([0.0, 1.0], [10.0, 50.0])

@@ -186,10 +186,8 @@ class Aci209(Ageing):
         said = super().remarks(loaded, compression)
         if loaded >= first:
             return said
-        early = (
-            f"ACI 209R-92 has its age factor for {self.curing} curing from {first:g} days on: at {loaded:g} days it is"
-        )
-        return (*said, f"{early} extrapolated.")
+        since = f"The age factor of ACI 209R-92 for {self.curing} curing holds from an age of {first:g} d on"
+        return (*said, f"{since}: at {loaded:g} days it is extrapolated.")
 
     def drying(self, age: Array | float) -> Array:
         """εsh = t/(35 + t) 780·10⁻⁶ γ after moist, t/(55 + t) after steam curing, t from the end of curing, (2-9),

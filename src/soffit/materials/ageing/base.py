@@ -170,8 +170,8 @@ class Ageing(ABC):
         share = stress / np.maximum(strength, 1e-9)
         if not np.all(share < 1.0):
             raise ValueError(
-                f"a sustained compression of {float(np.max(stress)):.1f} MPa cannot be put on a concrete whose strength "
-                f"counts as {float(np.min(strength)):.1f} MPa by then: load it later or less"
+                f"a sustained compression of {float(np.max(stress)):.1f} MPa cannot be put on a concrete whose "
+                f"strength counts as {float(np.min(strength)):.1f} MPa by then: load it later or less"
             )
         return share
 
