@@ -1,5 +1,5 @@
-"""Shear strength of cracked concrete from strains: the simplified modified compression field theory, and
-its limits.
+"""Shear strength of cracked concrete: the simplified modified compression field theory and its limits, the critical
+shear crack, and direct compression to a near support (the whole compression field is in its own module).
 
 All functions are elementwise on floats or arrays; MPa, mm, rad.
 
