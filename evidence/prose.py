@@ -143,10 +143,10 @@ perhaps closer in the test) and the plate under the load act that way.
 BOND = """\
 ## Bond
 
-Beam-type bond tests of steel bars against the local bond strength (fib Model Code 2010, 6.1; a life takes the lesser
-of that and the anchorage strength, which is made for longer embedments than these). This judges the law by itself: the larger cover is not given and taken equal to the least; no stirrups are counted.
-Measured values are means over the embedded length at the peak, which are nearer to the local strength the
-shorter the bar is embedded.
+Beam-type bond tests of steel bars against the local bond strength (fib Model Code 2010, 6.1; a life takes the
+lesser of that and the anchorage strength, which is made for longer embedments than these). This judges the law by
+itself: the larger cover is not given and taken equal to the least; no stirrups are counted. Measured values are
+means over the embedded length at the peak, which are nearer to the local strength the shorter the bar is embedded.
 """
 
 BOND_WHY = """\

@@ -269,9 +269,9 @@ def arch(nodes: Nodes, beam: Beam, span: Span, moment: Array) -> tuple[float, fl
     """Shear that a load near its support carries by direct compression, N, and how far that way is open, 1 to 0.
 
     In full to a/d = 2 (the 2 d of EN 1992-1-1:2004 6.2.2 (6)), then less, to nothing at 2.5, where the two mechanisms
-    meet (G. N. J. Kani, "The riddle of shear failure and its solution", ACI Journal 61(4), 1964, *from memory*). Zararis 2003, loads
-    and supports on opposite faces; tension steel where the shear span is bent most. ``moment``: at the stations, for
-    the sense of bending.
+    meet (G. N. J. Kani, "The riddle of shear failure and its solution", ACI Journal 61(4), 1964, *from memory*).
+    Zararis 2003, loads and supports on opposite faces; tension steel where the shear span is bent most. ``moment``:
+    at the stations, for the sense of bending.
     """
     c = beam.concrete
     ends = [int(np.argmin(np.abs(nodes.x - x))) for x in (span.load, span.support)]
