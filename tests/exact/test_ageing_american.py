@@ -123,6 +123,13 @@ def test_aci_strength_gain_of_every_cement(kind: str, curing: str, a: float, b: 
     assert m.strength(28.0) == pytest.approx(30.0, rel=0.015)
 
 
+def test_aci_density_in_pounds_a_cubic_foot() -> None:
+    """2400 kg/m³ is 149.8 lb/ft³."""
+    pcf = 2400.0 / 0.45359237 * 0.3048**3
+    m = Aci209(30.0, 50.0, 60.0, density=2400.0)
+    assert m.modulus(28.0) == pytest.approx(33 * pcf**1.5 * sqrt(m.strength(28.0) / PSI) * PSI, rel=1e-6)
+
+
 def test_aci_curing_factor_of_shrinkage() -> None:
     """1.2, 1.1, 1.0, 0.93, 0.86, 0.75 for 1, 3, 7, 14, 28, 90 days of moist curing; none for steam."""
     final = {d: float(Aci209(30.0, 50.0, 60.0, drying_from=d).drying(NEVER)) for d in (1.0, 3.0, 7.0, 14.0, 28.0, 90.0)}
