@@ -226,8 +226,13 @@ def trace(
     for i in range(n):
         start = e
         if i > 1 and curvatures[i - 1] != curvatures[i - 2]:
-            ratio = (curvatures[i] - curvatures[i - 1]) / (curvatures[i - 1] - curvatures[i - 2])
-            start = strain[i - 1] + ratio * (strain[i - 1] - strain[i - 2])
+            # a parabola through the last three points, a line through the last two while there are no more
+            step, one = curvatures[i] - curvatures[i - 1], curvatures[i - 1] - curvatures[i - 2]
+            slope = (strain[i - 1] - strain[i - 2]) / one
+            start = e + step * slope
+            if i > 2 and curvatures[i - 2] != curvatures[i - 3]:
+                before = (strain[i - 2] - strain[i - 3]) / (curvatures[i - 2] - curvatures[i - 3])
+                start += step * (step + one) * (slope - before) / (curvatures[i - 1] - curvatures[i - 3])
         found = equilibrium(strips, layers, table, first, last, curvatures[i], axial, start, scale)
         if isnan(found) and start != e:
             found = equilibrium(strips, layers, table, first, last, curvatures[i], axial, e, scale)
