@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import atan, exp, log
 
 import numpy as np
@@ -175,8 +176,13 @@ def test_long_term_loss_is_a_share_of_what_the_immediate_losses_leave():
 def test_transfer_length_of_the_code():
     """ACI 318-19 25.4.8.1 in its own units: (fse/3000 psi) db with fse in psi."""
     fse = 160000.0
-    assert prestress.transfer_length(fse * 0.00689476, 12.7, None) == pytest.approx(fse / 3000 * 12.7, rel=0.02)
-    assert prestress.transfer_length(1000.0, 12.7, 650.0) == 650.0
+    held = beam(6000.0)
+    strand = tendon(100.0, 60.0, 6000.0, 1000.0, when="before casting", bond="bonded", diameter=12.7)
+    assert prestress.transfer_length(held, strand, fse * 0.00689476) == pytest.approx(fse / 3000 * 12.7, rel=0.02)
+    assert prestress.transfer_length(held, replace(strand, transfer_length=650.0), 1000.0) == 650.0
+    # EN (8.16): 1.25 · 0.25 · φ σ/(2.7 fct)
+    by_hand = 1.25 * 0.25 * 12.7 * 1000.0 / (2.7 * held.concrete.tensile)
+    assert prestress.transfer_length(held, replace(strand, wire=True), 1000.0) == pytest.approx(by_hand)
 
 
 def test_stress_builds_up_linearly_from_both_ends():

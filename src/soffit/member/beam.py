@@ -95,6 +95,8 @@ class TendonGroup:
     jacked_from: Literal["left", "right", "both"] = "left"
     surface: Surface = "deformed"
     label: str = ""
+    wire: bool = False
+    """Single wires, which need more of their diameters to take up stress than strand does."""
 
 
 @dataclass(frozen=True)

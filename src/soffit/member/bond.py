@@ -110,11 +110,11 @@ def held(beam: Beam, bar: BarGroup, x: Array) -> Array:
     return np.asarray(np.minimum(left, right))
 
 
-def held_tendon(tendon: TendonGroup, x: Array, stress: float) -> Array:
+def held_tendon(beam: Beam, tendon: TendonGroup, x: Array, stress: float) -> Array:
     """Stress that a pretensioned tendon can have at ``x``, MPa: up to ``stress`` over the transfer length, then
     7 MPa for each diameter (ACI 318-19 25.4.8.1)."""
     reach = np.maximum(np.minimum(x - tendon.x_from, tendon.x_to - x), 0.0)
-    transfer = prestress.transfer_length(stress, tendon.diameter, tendon.transfer_length)
+    transfer = prestress.transfer_length(beam, tendon, stress)
     first = stress * np.minimum(reach / max(transfer, 1e-9), 1.0)
     return np.asarray(first + FLEXURAL_BOND * np.maximum(reach - transfer, 0.0) / tendon.diameter)
 
@@ -188,4 +188,4 @@ def _held(nodes: Nodes, beam: Beam, layer: int) -> Array:
     if info.tendon.when != "before casting":
         return np.full(len(nodes.x), np.inf)
     full = float(np.max(np.asarray(info.law(nodes.layers[:, layer, 2]))))
-    return held_tendon(info.tendon, nodes.x, full)
+    return held_tendon(beam, info.tendon, nodes.x, full)

@@ -293,7 +293,7 @@ class _Pull:
 def _pull(beam: Beam, tendon: TendonGroup, x: Array, net: tuple[Array, Array, Array], permanent: Array) -> _Pull:
     stress, said = effective(beam, tendon, x, net, permanent)
     inside = (x >= tendon.x_from) & (x <= tendon.x_to)
-    share = _built_up(tendon, x, stress) if tendon.bond == "bonded" else np.ones_like(x)
+    share = _built_up(beam, tendon, x, stress) if tendon.bond == "bonded" else np.ones_like(x)
     return _Pull(prestress.height(tendon.profile, x), stress, inside, share, tendon.area, said)
 
 
@@ -337,11 +337,11 @@ def _shortening(beam: Beam, tendon: TendonGroup, x: Array, net: tuple[Array, Arr
     return np.maximum(-modulus * full, 0.0)
 
 
-def _built_up(tendon: TendonGroup, x: Array, stress: Array) -> Array:
+def _built_up(beam: Beam, tendon: TendonGroup, x: Array, stress: Array) -> Array:
     """Share of its stress that a bonded tendon has at the stations: less than all within a transfer length."""
     if tendon.when != "before casting":
         return np.ones_like(x)
-    length = prestress.transfer_length(float(np.max(stress)), tendon.diameter, tendon.transfer_length)
+    length = prestress.transfer_length(beam, tendon, float(np.max(stress)))
     return prestress.built_up(x, tendon, length)
 
 

@@ -10,8 +10,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from soffit.materials import bond_laws
 from soffit.materials.curve import Array
-from soffit.member.beam import Profile, TendonGroup
+from soffit.materials.properties import at_strength
+from soffit.member.beam import Beam, Profile, TendonGroup
 
 POINTS = 401
 """Along a tendon, for the friction and draw-in integrals."""
@@ -116,9 +118,19 @@ def _drawn_in(stress: Array, run: Array, tendon: TendonGroup) -> Array:
     return np.asarray(np.maximum(2.0 * stress[-1] - stress - rest, 0.0))
 
 
-def transfer_length(stress: float, diameter: float, given: float | None) -> float:
-    """Length over which a pretensioned tendon takes up its stress, mm (ACI 318-19 25.4.8.1 unless given)."""
-    return given if given is not None else TRANSFER * stress * diameter
+def transfer_length(beam: Beam, tendon: TendonGroup, stress: float) -> float:
+    """Length over which a pretensioned tendon takes up ``stress`` (MPa), mm, unless the file gives it.
+
+    Strand: ACI 318-19 25.4.8.1. Wire: EN 1992-1-1:2004 (8.16) for sudden release, with the mean tensile strength of the
+    concrete at transfer.
+    """
+    if tendon.transfer_length is not None:
+        return tendon.transfer_length
+    if not tendon.wire:
+        return TRANSFER * stress * tendon.diameter
+    c = beam.concrete
+    young = c if c.strength_at_transfer is None else at_strength(c, c.strength_at_transfer)
+    return bond_laws.en_transfer_length(stress, tendon.diameter, young.tensile, strand=False)
 
 
 def built_up(x: Array, tendon: TendonGroup, length: float) -> Array:

@@ -62,6 +62,7 @@ def build_tendons(table: TendonTable, spot: Spot, outline: Outline | None, lengt
         x_to=run[1],
         surface=cast(Surface, table.surface) if table.surface else piece.surface,
         label=label(table.count, piece, steel),
+        wire=piece.family == "wire",
         **values,
     )
 
