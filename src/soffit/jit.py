@@ -39,6 +39,9 @@ os.environ.setdefault("NUMBA_CACHE_DIR", str(CACHE))
 
 import numba  # noqa: E402  (numba reads the cache folder when it is imported)
 
+# numba may have been imported by someone else before the folder was named
+numba.config.CACHE_DIR = str(CACHE)
+
 prange = numba.prange
 
 

@@ -43,6 +43,8 @@ def invented(path: str, law: str | None = None) -> Life:
 def run(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], tmp_path: Path) -> Run:
     """Run a command in this process on invented lives, in an empty folder."""
     monkeypatch.setattr(batch, "life_of", invented)
+    # whether some other test has compiled the kernels yet is no concern of these
+    monkeypatch.setattr("soffit.jit.has_compiled_kernels", lambda: True)
     monkeypatch.chdir(tmp_path)
 
     def command(*tokens: str) -> tuple[int, str, str]:
