@@ -14,9 +14,9 @@ from soffit.errors import PhysicsError
 from soffit.materials.properties import concrete
 from soffit.member.beam import Anchor, Beam, Load, Press, Profile, Supports, TendonGroup
 from soffit.member.life import life
-from soffit.member.result import EVENTS, MODES, Life
+from soffit.member.result import EVENTS, MODES, Life, PressUse
 from soffit.section import outline as shapes
-from specimens import BAR, CONCRETE, FIBRE, ROD, STRAND, bars, beam, stirrups, tendon, uniform
+from specimens import BAR, CONCRETE, FIBRE, FLAT, ROD, STRAND, bars, beam, stirrups, tendon, uniform
 
 L = 4000.0
 STRAIGHT = {"end_left": "straight", "end_right": "straight"}
@@ -57,6 +57,67 @@ def test_a_beam_that_cannot_carry_its_dead_load():
     found = told(beam(L, bars=(bars(2, 10.0, 40.0, L),), loads=(uniform(L, 60.0, "dead"), uniform(L))))
     assert found.peak.load == 0.0
     assert "dead load" in found.failure.sentence
+
+
+@pytest.mark.parametrize(
+    ("put", "mode"),
+    [
+        ((2, 12.0, 260.0, FLAT), "first crack"),  # on the compressed side: nothing holds the crack together
+        ((3, 16.0, 40.0, FLAT), "tension-controlled flexure"),
+        ((8, 32.0, 40.0, FLAT), "compression-controlled flexure"),
+    ],
+)
+def test_how_a_beam_fails_that_cannot_carry_its_dead_load(put, mode):
+    count, diameter, y, steel = put
+    load = (uniform(L, 200.0, "dead"), uniform(L))
+    found = told(beam(L, bars=(bars(count, diameter, y, L, steel),), stirrups=(stirrups(L),), loads=load))
+    assert found.failure.mode == mode
+    assert names(found)[0] == "first crack"
+    assert found.events[0].load == found.peak.load == 0.0
+
+
+@pytest.mark.parametrize(
+    ("count", "diameter", "strain", "said"),
+    [
+        (2, 12.0, 0.02, "The bars yield and break before the concrete crushes"),
+        (3, 14.0, 0.03, "The bar steel yields, the concrete crushes, and at last a bar breaks"),
+    ],
+)
+def test_the_sentence_of_a_rupture_says_what_came_before_it(count, diameter, strain, said):
+    """The order of crushing and rupture in the sentence is that of the events."""
+    brittle = replace(BAR, strain_at_max=strain, hardening_strain=0.01)
+    both = (bars(count, diameter, 40.0, L, brittle), bars(count, diameter, 260.0, L, brittle))
+    fixed = Supports((0.0, L), fixed_left=True, fixed_right=True)
+    found = told(beam(L, bars=both, supports=fixed, stirrups=(stirrups(L),), loads=(uniform(L),)))
+    assert found.failure.mode == "bar rupture"
+    before = names(found)[: names(found).index("bar rupture")]
+    assert ("concrete crushes" in before) == ("at last" in said)
+    assert found.failure.sentence.startswith(said)
+
+
+def test_what_is_said_of_a_stroke_and_of_stirrups_without_room():
+    bar = bars(2, 16.0, 10.0, L)
+    found = told(beam(L, bars=(bar,), stirrups=(stirrups(L),), press=Press((L / 2,), stroke=1.0)))
+    assert found.press == PressUse(False, None, pytest.approx(found.peak.deflection))
+    assert any("leave no room for stirrups of 8 mm" in said for said in found.assumptions)
+    other = told(beam(L, bars=(replace(bar, y=16.0),), stirrups=(stirrups(L),)))
+    assert not any("leave no room" in said for said in other.assumptions)
+
+
+@pytest.mark.parametrize(("span", "deep"), [(890.0, True), (900.0, False)])
+def test_a_deep_beam_is_said_to_be_one(span, deep):
+    found = told(beam(span, bars=(bars(2, 12.0, 40.0, span),), stirrups=(stirrups(span),)))
+    assert any("deep beam" in said for said in found.cautions) == deep
+
+
+def test_the_first_crack_of_a_beam_that_its_weight_has_cracked_shows_a_cracked_section():
+    """Steel stress at a crack is M / (As z), some three times what an uncracked section would give it."""
+    dead = uniform(L, 15.0, "dead")
+    found = told(beam(L, bars=(bars(3, 16.0, 40.0, L),), stirrups=(stirrups(L),), loads=(dead, uniform(L))))
+    crack = next(s for s in found.sections if s.event == "first crack")
+    assert crack.load == 0.0
+    by_hand = crack.moment / (crack.steel_area[0] * 0.88 * 260.0)
+    assert crack.steel_stress[0] == pytest.approx(by_hand, rel=0.05)
 
 
 def test_a_prestress_that_crushes_the_young_concrete():

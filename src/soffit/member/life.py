@@ -13,7 +13,7 @@ from soffit.member.cracks import cracks
 from soffit.member.crossing import at
 from soffit.member.history import History
 from soffit.member.loading import loading
-from soffit.member.march import march
+from soffit.member.march import NEAR_RUPTURE_WORDS, march
 from soffit.member.result import Life
 from soffit.member.step import CannotStand
 from soffit.member.sweep import limits
@@ -80,14 +80,15 @@ def _ended(model: setup.Model, history: History) -> tuple[History, Ending, int]:
         end = min(end, max(step, float(peak)))
     whole = _cut_at(history, end)
     found = watch.sightings(nodes, beam, whole, cracks(nodes, beam, whole, model.hinge), model.hinge)
-    at_end = peak == len(history) - 1 and history.lost.endswith("break there")
+    at_end = peak == len(history) - 1 and NEAR_RUPTURE_WORDS in history.lost
     broken = ("tendon" if "tendons" in history.lost else "bar") if at_end else ""
     mode = bending_mode(found, peak, _at_crack(model, whole, peak), broken)
     place = float(nodes.x[history.station[peak]])
     yielded = next((s.event.split()[0] for s in found if s.event in ("bar yield", "tendon yield")), "")
     by = {"bar": "bar steel", "tendon": "tendon steel"}.get(yielded, "")
     linear = bool(beam.bars) and all(bar.steel.kind == "linear" for bar in beam.bars) and not beam.tendons
-    return whole, Ending(mode, place, by, linear), peak
+    crushed = any(s.event == "concrete crushes" and s.step <= peak for s in found)
+    return whole, Ending(mode, place, by, linear, crushed), peak
 
 
 def _fallen(history: History, peak: int) -> float:

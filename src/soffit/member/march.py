@@ -27,6 +27,8 @@ PLATEAU = 2e-3
 """Growth of the load in one step, as a share of it, below which it has come to a plateau."""
 NEAR_RUPTURE = 0.88
 """Share of the strain at rupture from which the next two steps may pass it."""
+NEAR_RUPTURE_WORDS = "within an eighth of their strain at rupture"
+"""How a march that ends for that reason says so."""
 SHORTENINGS = 5
 """How often one step may be halved, where something has to be iterated."""
 MOST_SHORTENED = 20
@@ -213,7 +215,7 @@ class _Walk:
         broken = _breaking(self.member, self.steps[-1])
         if _still_rising(self.steps) and not broken:
             raise error
-        self.lost = f"the {broken} break there" if broken else str(error).split(";")[0]
+        self.lost = f"some {broken} are then {NEAR_RUPTURE_WORDS}" if broken else str(error).split(";")[0]
         return False
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from soffit.materials import compression
 from soffit.member.beam import Beam
 from soffit.member.cracks import Cracks
@@ -12,8 +14,8 @@ from soffit.member.step import Hinge
 from soffit.member.transfer import Transfer
 
 NOT_CHECKED = (
-    "Not checked: torsion, lateral buckling, local bearing and bursting behind anchors, fatigue, fire, durability, "
-    "creep and shrinkage (their share of the losses is the percentage given)."
+    "Not checked: torsion, lateral buckling, buckling of compressed bars, local bearing and bursting behind anchors, "
+    "fatigue, fire, durability, creep and shrinkage (their share of the losses is the percentage given)."
 )
 
 
@@ -53,15 +55,35 @@ def assumptions(
             "Some stirrups stand further apart than EN 1992-1-1 9.2.2 (6) allows (three quarters of the effective "
             "depth); those that a diagonal crack can pass between are not counted in shear."
         )
+    out.extend(_outside_stirrups(beam))
     if lost:
         out.append(f"The falling branch ends early, because {lost}.")
     out.append(NOT_CHECKED)
     return tuple(dict.fromkeys(out))
 
 
+def _outside_stirrups(beam: Beam) -> list[str]:
+    """Bars that have less concrete outside them than a stirrup is thick, so that none can pass around them."""
+    out = []
+    for bar in beam.bars:
+        outside = min(bar.y, beam.outline.depth - bar.y) - bar.diameter / 2
+        around = [z.diameter for z in beam.stirrups if z.x_from < bar.x_to and bar.x_from < z.x_to]
+        if around and outside < max(around):
+            out.append(
+                f"{bar.label or 'bars'}: the {outside:.3g} mm of concrete outside them leave no room for stirrups of "
+                f"{max(around):.3g} mm; they are taken as they stand, which is outside the stirrups."
+            )
+    return out
+
+
 def cautions(beam: Beam, end: Failure) -> tuple[str, ...]:
     """Dangers of the work on such a beam, design.md §9."""
     out = []
+    if _is_deep(beam):
+        out.append(
+            "A span is less than three times the depth: this is a deep beam (EN 1992-1-1 5.3.1 (3)), whose sections do "
+            "not stay plane, and what is said here does not hold for it."
+        )
     if beam.tendons:
         out.append(
             "Stressed steel stores energy: stand clear of the line of the tendon, never over the nut or the anchor."
@@ -76,6 +98,13 @@ def cautions(beam: Beam, end: Failure) -> tuple[str, ...]:
         "governs."
     )
     return tuple(out)
+
+
+def _is_deep(beam: Beam) -> bool:
+    """Whether a span, or a cantilever counted twice, is less than three times the depth."""
+    held = beam.supports.x
+    spans = [b - a for a, b in pairwise(held)] or [2.0 * beam.length]
+    return min(spans) < 3.0 * beam.outline.depth * (1.0 - 1e-9)
 
 
 def models(beam: Beam, hinge: Hinge, cracks: Cracks) -> dict[str, str]:

@@ -19,12 +19,16 @@ from soffit.member.loading import Loading
 from soffit.member.nodes import Nodes, concrete_laws, strain_at
 from soffit.member.result import Curve, Event, Failure, Life, PressUse, SectionState, Stations, Warnings
 from soffit.member.step import Hinge, Statics
-from soffit.member.sweep import uncracked
+from soffit.member.sweep import limits, uncracked
 from soffit.member.transfer import Transfer
 from soffit.member.verdict import Ending, failure, warnings
 from soffit.member.watch import Sighting, sightings
+from soffit.section.model import Section
+from soffit.section.moment_curvature import moment_curvature
 
 SECTION_POINTS = 121
+ROUNDING = 1e-9
+"""Share of the greatest strain of a section below which a strain is told as none (at decompression a face has none)."""
 END_EVENTS = {
     "bar rupture": "bar rupture",
     "anchor": "anchor fails",
@@ -182,7 +186,7 @@ def _section(m: Material, event: Event) -> SectionState:
     nodes, h = m.nodes, m.hinge.station
     step = _step_of(m, event)
     axial, moment = float(at(m.history.axial, step)[h]), float(at(m.history.on_section, step)[h])
-    if event.event in ("decompression", "first crack"):
+    if event.event == "decompression" or (event.event == "first crack" and event.step > 0):
         soffit, curvature = uncracked(nodes.elastic[h], nodes.axis, axial, moment)
     else:
         soffit = float(at(m.history.cracked_soffit, step)[h])
@@ -190,6 +194,7 @@ def _section(m: Material, event: Event) -> SectionState:
     _, cohesive = concrete_laws(m.beam, m.hinge.length if m.hinge.snaps else 0.5 * nodes.depth)
     y = np.linspace(0.0, nodes.depth, SECTION_POINTS)
     strain = soffit - curvature * y
+    strain[np.abs(strain) < ROUNDING * np.max(np.abs(strain))] = 0.0
     layers = nodes.layers[h]
     present = [i for i in range(len(nodes.infos)) if layers[i, 1] > 0]
     steel = soffit - curvature * layers[:, 0] + layers[:, 2]
@@ -234,11 +239,27 @@ def _step_of(m: Material, event: Event) -> float:
 
 def _press(beam: Beam, peak: float, deflection: float) -> PressUse | None:
     """Whether the press can break the beam: with its force, and with its stroke where that is given."""
-    if beam.press is None or beam.press.capacity is None:
+    press = beam.press
+    if press is None or (press.capacity is None and press.stroke is None):
         return None
-    used = peak / beam.press.capacity
-    reaches = beam.press.stroke is None or deflection <= beam.press.stroke
-    return PressUse(used <= 1.0 and reaches, used)
+    used = None if press.capacity is None else peak / press.capacity
+    travel = None if press.stroke is None else deflection / press.stroke
+    return PressUse((used or 0.0) <= 1.0 and (travel or 0.0) <= 1.0, used, travel)
+
+
+def _mode_of_section(nodes: Nodes, station: int, axial: float, sagging: bool) -> str:
+    """How one section fails that its moment overcomes: what its own path meets before its greatest moment."""
+    present = nodes.layers[station][nodes.layers[station, :, 1] > 0.0]
+    alone = Section(nodes.strips, present, nodes.laws, nodes.axis, nodes.scale)
+    path = moment_curvature(alone, axial, hogging=not sagging)
+    strain = nodes.tensile / nodes.modulus
+    cracking = limits(nodes.elastic[station], nodes.axis, nodes.depth, axial, strain, sagging)[1]
+    if not abs(path.peak.moment) > abs(cracking):
+        return "first crack"
+    before = {e.kind for e in path.events[: path.events.index(path.peak)]}
+    if "rupture" in before:
+        return "bar rupture"
+    return "tension-controlled flexure" if "yield" in before else "compression-controlled flexure"
 
 
 def ended_before_loading(
@@ -260,8 +281,12 @@ def ended_before_loading(
     )
     row = statics.deflection(nodes.x, curvature, beam.supports, shears / fixed.shear_stiffness)
     j = int(np.argmin(np.abs(nodes.x - x)))
-    steel = bool(nodes.infos) or bool(nodes.unbonded)
-    mode = "compression-controlled flexure" if crushed or steel else "first crack"
+    on_section = float(moment[j] + extra[j])
+    cracking = limits(
+        nodes.elastic[j], nodes.axis, nodes.depth, axial[j], nodes.tensile / nodes.modulus, on_section >= 0.0
+    )[1]
+    cracked = abs(on_section) > abs(cracking)
+    mode = "compression-controlled flexure" if crushed else _mode_of_section(nodes, j, float(axial[j]), on_section >= 0)
     sentence = "The beam cannot carry its own weight and its dead load; there is no warning."
     if crushed:
         sentence = "The prestress crushes the concrete at transfer, so no load can ever be put on; there is no warning."
@@ -273,6 +298,9 @@ def ended_before_loading(
         return Event(name, 0.0, float(moment[j]), x, 0.0, None, note, 0)
 
     events = [event("transfer", remarks.transfer_note(let_in, -float(np.min(row))))] if let_in is not None else []
+    if cracked and not crushed:
+        face = "the soffit" if on_section >= 0.0 else "the top face"
+        events.append(event("first crack", f"at {face}, already under the permanent load"))
     peak = event("peak", "no load was put on")
     end = Failure(mode, x, True, sentence)
     zero = np.zeros(1)

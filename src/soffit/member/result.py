@@ -133,8 +133,10 @@ class SectionState:
 @dataclass(frozen=True)
 class PressUse:
     can_break_it: bool
-    capacity_used: float
-    """Peak load over the press's capacity."""
+    capacity_used: float | None
+    """Peak load over the press's capacity; none where that is not given."""
+    stroke_used: float | None = None
+    """Deflection at the peak over the press's stroke; none where that is not given."""
 
 
 @dataclass(frozen=True)

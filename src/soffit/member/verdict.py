@@ -22,6 +22,8 @@ class Ending:
     by: str = ""
     linear: bool = False
     """Whether the steel that carries it is elastic to its rupture (fibre-reinforced polymer)."""
+    crushed: bool = False
+    """Whether the concrete had crushed before the steel broke."""
 
 
 DUCTILE = ("tension-controlled flexure", "bar rupture", "tendon rupture")
@@ -75,16 +77,23 @@ def failure(ending: Ending, warning: Warnings) -> Failure:
 
 def _what(ending: Ending) -> str:
     by = ending.by
-    if ending.linear and ending.mode == "bar rupture":
-        return "The bars, elastic to the last, break before the concrete crushes"
+    if ending.mode == "bar rupture" and ending.linear:
+        return (
+            "The concrete crushes, and then the bars, elastic to the last, break"
+            if ending.crushed
+            else "The bars, elastic to the last, break before the concrete crushes"
+        )
+    if ending.mode.endswith("rupture") and ending.crushed:
+        steel = ending.mode.split()[0]
+        return f"The {by or 'steel'} yields, the concrete crushes, and at last a {steel} breaks"
     return {
-        "first crack": "The beam breaks as it cracks, for nothing behind the crack can carry what the concrete carried",
+        "first crack": "The beam breaks at its first crack, for nothing behind it can carry what the concrete carried",
         "tension-controlled flexure": f"The {by or 'steel'} yields, the cracks open, and at last the concrete crushes",
         "compression-controlled flexure": "The concrete crushes before the steel yields",
         "bar rupture": "The bars yield and break before the concrete crushes",
         "tendon rupture": "The tendon breaks before the concrete crushes",
         "anchor": f"The anchor of the tendon gives way ({by})" if by else "The anchor of the tendon gives way",
-        "bond": f"The {by or 'bar'} slips: its embedment cannot hold what the crack asks",
+        "bond": f"The embedment of {by or 'the bars'} gives way: it cannot hold what the crack asks",
         "shear": "A diagonal crack breaks the web in shear"
         if not by
         else "A diagonal crack tears the few bars that run on past the others",

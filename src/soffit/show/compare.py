@@ -71,7 +71,7 @@ def _title(lives: Sequence[Life]) -> str:
     """What the names have in common at their start, and how many beams there are."""
     if len(lives) == 1:
         return lives[0].name
-    common = common_start([life.name for life in lives])
+    common = common_start([life.name for life in lives]).rstrip(" ,;:–")
     return f"{common}: {len(lives)} beams under load" if common else f"{len(lives)} beams under load"
 
 

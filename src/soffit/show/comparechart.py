@@ -168,7 +168,7 @@ def common_start(names: Sequence[str]) -> str:
 def short_names(names: Sequence[str]) -> list[str]:
     """The names without the words that all begin with, unless nothing is left of one."""
     start = len(common_start(names))
-    short = [name[start:].strip() for name in names]
+    short = [name[start:].strip(" ,;:–") for name in names]
     return short if all(short) else list(names)
 
 

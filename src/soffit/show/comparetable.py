@@ -71,6 +71,9 @@ def _cut(text: str, width: int) -> str:
 def closing(lives: Sequence[Life], units: Units) -> str:
     """One sentence that a colleague could be told on the phone."""
     names = _short([life.name for life in lives])
+    if len(lives) == 1:
+        alone = quantity(lives[0].peak.load, "force", units)
+        return f"{lives[0].name} carries {alone}, with no other beam to compare it with."
     peak, strongest = max((life.peak.load, name) for life, name in zip(lives, names, strict=True))
     text = f"{strongest} carries the most ({quantity(peak, 'force', units)})"
     cracked = sorted(

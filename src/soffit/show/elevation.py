@@ -171,5 +171,7 @@ def _crack(axes: Axes, view: View, beam: Beam, crack: Crack, index: int) -> None
     middle = view.across(x) + waver
     y = view.down(np.full_like(t, crack.x), face + crack.depth * t)
     half = np.maximum(crack.width * view.crack_times / view.scale / 2 * (1 - t), 0.04)
-    edge = list(zip(middle - half, y, strict=True)) + list(zip((middle + half)[::-1], y[::-1], strict=True))
+    # a crack at a fixed end opens in the beam, not in what holds it
+    left, right = (np.clip(middle + side, view.across(0.0), view.across(beam.length)) for side in (-half, half))
+    edge = list(zip(left, y, strict=True)) + list(zip(right[::-1], y[::-1], strict=True))
     axes.add_patch(Polygon(edge, fc=look.INK, ec=look.INK, lw=0.6 * look.THIN, zorder=4, joinstyle="round"))

@@ -84,11 +84,11 @@ def _event(event: Event, name: str) -> dict[str, Any]:
 
 
 def _press(life: Life) -> dict[str, Any] | None:
-    press = life.beam.press
-    if life.press is None or press is None or press.capacity is None:
+    if life.press is None:
         return None
-    used = _number(life.press.capacity_used, life.name, "the share of the press's capacity")
-    return {"can_break_it": bool(life.press.can_break_it), "capacity_used": used}
+    used = life.press.capacity_used
+    share = None if used is None else _number(used, life.name, "the share of the press's capacity")
+    return {"can_break_it": bool(life.press.can_break_it), "capacity_used": share}
 
 
 def _number(value: float, name: str, what: str) -> float:

@@ -137,7 +137,9 @@ def warning_sentence(life: Life) -> str:
     ratio = life.warning.deflection_ratio
     rest = ""
     if 0 < ratio < 1e4:
-        rest = f": at the peak it sags {sig(ratio, 2)} times as far as at first crack"
+        before = any(e.event == "first crack" and e.step == 0 for e in life.events)
+        base = "under the permanent load alone, where it is cracked already" if before else "at first crack"
+        rest = f": at the peak it sags {sig(ratio, 2)} times as far as {base}"
     return f"{kind}. Warning: {life.warning.word}{rest}."
 
 
@@ -297,7 +299,9 @@ def _states(
 ) -> None:
     states = chosen(life.sections)
     if not states:
-        words = "No strains to show: this life ends before the first crack."
+        words = "No strains to show: this life ends before any load is on the beam."
+        if life.curve.load.any():
+            words = "No strains to show: this life ends before the first crack."
         paper.lines(left, top, look.wrap(words, right - left, look.SMALL), look.SMALL, color=look.FAINT)
         return
     gap = 4.0

@@ -9,7 +9,7 @@ from math import isclose, isfinite
 from typing import TYPE_CHECKING
 
 from soffit.show.columns import Line, coloured, grid, hanging, plain, wrapped
-from soffit.show.numbers import NOTHING, THIN, Units, column, in_unit, quantity, sig, times, unit
+from soffit.show.numbers import NOTHING, THIN, Units, column, in_unit, sig, times, unit
 
 if TYPE_CHECKING:
     from soffit.member.beam import Beam, TendonGroup
@@ -165,17 +165,25 @@ def _warning(life: Life) -> str:
         for what, value in (("deflection", given.deflection_ratio), ("work", given.energy_ratio))
         if isfinite(value) and 0 < value < 1e4
     ]
-    return given.word + (f": from first crack to peak {' and '.join(parts)}" if parts else "")
+    before = any(e.event == "first crack" and e.step == 0 for e in life.events)
+    start = "the permanent load, which cracks it," if before else "first crack"
+    return given.word + (f": from {start} to peak {' and '.join(parts)}" if parts else "")
 
 
 def _press(life: Life, units: Units) -> list[str]:
     press = life.beam.press
-    if life.press is None or press is None or press.capacity is None or life.peak.load <= 0:
+    if life.press is None or press is None or life.peak.load <= 0:
         return []
-    share, capacity = sig(100 * life.press.capacity_used, 2), quantity(press.capacity, "force", units)
+    force = travel = ""
+    used, moved = life.press.capacity_used, life.press.stroke_used
+    if used is not None and press.capacity is not None:
+        force = f"{sig(100 * used, 2)} % of its {_given(press.capacity, 'force', units)}"
+    if moved is not None and press.stroke is not None:
+        travel = f"{sig(100 * moved, 2)} % of its stroke of {_given(press.stroke, 'length', units)}"
     if life.press.can_break_it:
-        return [f"breaks the beam with {share} % of its {capacity}"]
-    return [f"cannot break the beam: that takes {share} % of its {capacity}"]
+        return [f"breaks the beam with {force or travel}"]
+    takes = [words for words, share in ((force, used), (travel, moved)) if share is not None and share > 1.0]
+    return [f"cannot break the beam: that takes {' and '.join(takes)}"]
 
 
 def _kind(tendon: TendonGroup) -> str:

@@ -90,7 +90,8 @@ def _grade(name: str, spot: Spot, piece: Piece | None) -> Grade | None:
     values = f"tensile {spot.show(known.tensile, 'stress')}"
     if known.kind != "linear":
         values = f"yield {spot.show(known.yield_strength, 'stress')}, {values}"
-    spot.note(f"Grade {known.name}: the specified values of the catalogue are taken as means ({values}){but}.")
+    name = known.name.removeprefix("Grade ")
+    spot.note(f"Grade {name}: the specified values of the catalogue are taken as means ({values}){but}.")
     return known
 
 
