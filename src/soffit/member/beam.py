@@ -10,7 +10,25 @@ from typing import Literal
 
 from soffit.materials.concrete import Concrete
 from soffit.materials.steel import Steel
+from soffit.member.making import Making
+from soffit.member.supports import Supports
 from soffit.section.outline import Outline
+
+__all__ = [
+    "Anchor",
+    "BarEnd",
+    "BarGroup",
+    "Beam",
+    "Bed",
+    "Load",
+    "Making",
+    "Press",
+    "Profile",
+    "StirrupZone",
+    "Supports",
+    "Surface",
+    "TendonGroup",
+]
 
 Surface = Literal["deformed", "plain", "threaded"]
 BarEnd = Literal["straight", "hook", "welded plate"]
@@ -35,15 +53,21 @@ class BarGroup:
     surface: Surface = "deformed"
     label: str = ""
     """As a person would call it, for tables and pictures: ``"2 × 10 B500B"``."""
+    part: Literal["beam", "topping"] = "beam"
+    """Which concrete it is cast into."""
 
 
 @dataclass(frozen=True)
 class Profile:
-    """Height of a tendon along the beam: straight pieces, or one parabola through each three points in turn."""
+    """Height of a tendon along the beam: straight pieces, one parabola through each three points in turn, or reversed
+    parabolas that are level at every given high and low point between the ends."""
 
     x: tuple[float, ...]
     y: tuple[float, ...]
-    shape: Literal["straight", "parabola"] = "straight"
+    shape: Literal["straight", "parabola", "reversed"] = "straight"
+    inflection: float = 0.1
+    """Reversed parabolas: where the curvature changes sign between a high and a low point, as a share of their distance
+    from the high one."""
 
 
 @dataclass(frozen=True)
@@ -59,6 +83,22 @@ class Anchor:
     reason: str
     draw_in: float = 0.0
     """Slip of the anchor when it takes the force, mm."""
+    plate: tuple[float, float] | None = None
+    """Width and height of the plate that presses on the concrete, mm; none: not given."""
+    plate_hole: float = 0.0
+    """Diameter of the hole in the concrete behind the plate, mm; 0: the duct's."""
+
+
+@dataclass(frozen=True)
+class Bed:
+    """The pretensioning bed, for the losses before release."""
+
+    length: float | None = None
+    """Between its anchors, mm."""
+    slip: float = 0.0
+    """Of its anchors and give of the bed, both ends together, mm."""
+    warming: float = 0.0
+    """How much warmer the strands become in the bed than they were stressed, before the concrete holds them, K."""
 
 
 @dataclass(frozen=True)
@@ -97,6 +137,17 @@ class TendonGroup:
     label: str = ""
     wire: bool = False
     """Single wires, which need more of their diameters to take up stress than strand does."""
+    name: str = ""
+    """By which stages call the group: A, B, … unless the file names it."""
+    sheathed: tuple[float, float] = (0.0, 0.0)
+    """Pretensioned: lengths beyond ``x_from`` and ``x_to`` that run on in the concrete without bond, mm."""
+    relaxation: Literal["low relaxation", "ordinary", "bar", "none"] = "low relaxation"
+    """Class of relaxation: strand and wire of low or ordinary relaxation, hot-rolled bars, or what does not relax."""
+    rho: float | None = None
+    """Relaxation in 1000 hours, per cent, by certificate."""
+    least_radius: float | None = None
+    """mm; none: not given."""
+    bed: Bed | None = None
 
 
 @dataclass(frozen=True)
@@ -110,20 +161,6 @@ class StirrupZone:
     x_from: float
     x_to: float
     label: str = ""
-
-
-@dataclass(frozen=True)
-class Supports:
-    """Points that hold the beam. ``x`` rises; ``fixed`` says whether each end also holds the rotation.
-
-    A cantilever has one support at an end, fixed.
-    """
-
-    x: tuple[float, ...]
-    fixed_left: bool = False
-    fixed_right: bool = False
-    bearing: float = 0.0
-    """Length of the bearing plates along the beam, mm; 0 where not given."""
 
 
 @dataclass(frozen=True)
@@ -172,3 +209,5 @@ class Beam:
     """Assumptions made while the file was read, one sentence each; the life repeats them."""
     units: Literal["SI", "US"] = "SI"
     """The units that the file was written in, for showing results."""
+    making: Making | None = None
+    """What its ageing needs; none where the file does not say how humid it is."""

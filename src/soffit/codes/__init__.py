@@ -1,0 +1,1 @@
+"""Verification by the standards: a folder each, every formula with its clause."""
