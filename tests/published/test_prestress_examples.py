@@ -11,7 +11,7 @@ from printed import INCH, KIP, KIP_FT, KSI, PSI, agrees, given
 
 from soffit.materials.concrete import Concrete
 from soffit.materials.steel import Steel
-from soffit.member import grid, prestress, statics
+from soffit.member import friction, grid, statics
 from soffit.member.beam import Anchor, Beam, Load, Profile, Supports
 from soffit.member.life import life
 from soffit.member.result import Life
@@ -95,8 +95,8 @@ def test_prestress_shear_and_moment_at_a_section(example):
     # falls to the right: its vertical part pushes the left piece down, which is a negative shear
     profile = Profile((0.0, span), (middle - 8 * INCH + slope * span / 2, middle - 8 * INCH - slope * span / 2))
     force = 300000 * KIP / 1000
-    assert prestress.height(profile, np.array([span / 2]))[0] == pytest.approx(middle - 8 * INCH)
-    assert force * prestress.slope(profile, np.array([span / 2]))[0] / KIP * 1000 == pytest.approx(
+    assert way.height(profile, np.array([span / 2]))[0] == pytest.approx(middle - 8 * INCH)
+    assert force * way.slope(profile, np.array([span / 2]))[0] / KIP * 1000 == pytest.approx(
         ex["expected"]["Vp"]["value"], rel=1e-6
     )
     cable = tendon(force / (150 * KSI), profile, span, 150 * KSI, steel=ELASTIC)
@@ -225,7 +225,7 @@ def test_draw_in_without_friction(example):
         rod = Steel("bilinear", 210000.0, 1500.0, 1600.0, 0.03)
         cable = tendon(100.0, 100.0, 30000.0, given_stress, steel=rod, stress_is="at the jack",
                        anchor=Anchor("wedge", 1e9, "", slip))  # fmt: skip
-        after = prestress.jacked(cable)
+        after = friction.jacked(cable)
         loss = given_stress - after.stress
         assert np.ptp(loss) == pytest.approx(0.0, abs=1e-9)
         agrees(ex, f"loss_{case}", float(loss[0]))
@@ -241,7 +241,7 @@ def test_friction_and_elongation(example):
     profile = Profile((0.0, length / 2, length), (sag, 0.0, sag), "parabola")
     cable = tendon(1.0, profile, length, 202.5 * KSI, steel=ELASTIC, friction=0.2, wobble=0.0002 / FOOT,
                    stress_is="at the jack")  # fmt: skip
-    after = prestress.jacked(cable)
+    after = friction.jacked(cable)
     assert after.stress[-1] / KSI == pytest.approx(ex["f_end"]["value"], rel=1e-5)
     mean = float(np.trapezoid(after.stress, after.x)) / length
     # the reference spreads the angle evenly; a parabola does so but for the difference of tan and angle

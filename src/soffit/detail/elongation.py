@@ -9,7 +9,7 @@ import numpy as np
 from soffit.errors import SoffitError
 from soffit.materials import steel_laws
 from soffit.materials.curve import Array
-from soffit.member import prestress
+from soffit.member import friction, profile
 from soffit.member.beam import TendonGroup
 from soffit.member.nodes import strain_at
 
@@ -45,7 +45,7 @@ class Pulled:
 def pulled(tendon: TendonGroup, stress: float | None = None) -> Pulled:
     """Stress and strain of a post-tensioned tendon along its way, with ``stress`` (MPa) at the jack, else its own.
 
-    σ(x) = σ_jack exp(−(μ α + k x)) as :func:`soffit.member.prestress.jacked` has it, before the draw-in; the strain is
+    σ(x) = σ_jack exp(−(μ α + k x)) as :func:`soffit.member.friction.jacked` has it, before the draw-in; the strain is
     the one at which the steel's own curve has that stress, so beyond the proportional part it is more than σ/E.
     The elongation is ∫ ε ds along the inclined tendon. Two jacks pull at once. Raises :class:`SoffitError` for a stress
     that is not positive or is above the tensile strength.
@@ -56,7 +56,7 @@ def pulled(tendon: TendonGroup, stress: float | None = None) -> Pulled:
             f"a stress of {wanted:g} MPa at the jack is not between 0 and the tensile strength of "
             f"{tendon.steel.tensile:g} MPa"
         )
-    found = prestress.jacked(replace(tendon, stress=wanted, anchor=None))
+    found = friction.jacked(replace(tendon, stress=wanted, anchor=None))
     steps = 0.5 * (_stretch(tendon, found.x)[1:] + _stretch(tendon, found.x)[:-1]) * np.diff(found.x)
     path = np.concatenate([[0.0], np.cumsum(steps)])
     last = len(found.x) - 1
@@ -80,7 +80,7 @@ def one_jack(tendon: TendonGroup) -> tuple[float, float]:
     only as far as it is then the higher; what had been stretched before goes up again along the modulus.
     """
     first = pulled(replace(tendon, jacked_from="left"))
-    locked = prestress.jacked(replace(tendon, jacked_from="left")).stress
+    locked = friction.jacked(replace(tendon, jacked_from="left")).stress
     from_right = pulled(replace(tendon, jacked_from="right")).stress
     modulus = tendon.steel.modulus
     held = first.strain - (first.stress - locked) / modulus
@@ -119,4 +119,4 @@ def implied_stress(tendon: TendonGroup, elongation: float, run: float | None = N
 
 def _stretch(tendon: TendonGroup, x: Array) -> Array:
     """Length of the tendon over that of its projection on x."""
-    return np.hypot(1.0, prestress.slope(tendon.profile, x))
+    return np.hypot(1.0, profile.slope(tendon.profile, x))

@@ -9,7 +9,7 @@ import numpy as np
 
 from soffit.materials.curve import Array
 from soffit.materials.properties import at_strength
-from soffit.member import prestress
+from soffit.member import profile
 from soffit.member.beam import Beam, TendonGroup
 
 RULE = (
@@ -46,7 +46,7 @@ def order(beam: Beam, when: str) -> list[Turn]:
     def eccentricity(index: int) -> float:
         tendon = beam.tendons[index]
         x = np.linspace(tendon.x_from, tendon.x_to, POINTS)
-        return round(float(np.mean(np.abs(prestress.height(tendon.profile, x) - centroid))), 6)
+        return round(float(np.mean(np.abs(profile.height(tendon.profile, x) - centroid))), 6)
 
     turns = []
     for index in sorted(groups, key=eccentricity):
@@ -82,6 +82,6 @@ def _taken(beam: Beam, mine: TendonGroup, other: TendonGroup, locked: tuple[Arra
     x = np.linspace(mine.x_from, mine.x_to, POINTS)
     force = np.interp(x, *locked) * other.area / other.count * ((x >= other.x_from) & (x <= other.x_to))
     axis = outline.centroid
-    arms = (prestress.height(mine.profile, x) - axis) * (prestress.height(other.profile, x) - axis)
+    arms = (profile.height(mine.profile, x) - axis) * (profile.height(other.profile, x) - axis)
     strain = force * (1.0 / outline.area + arms / outline.inertia) / concrete.modulus
     return float(mine.steel.modulus * np.trapezoid(strain, x) / (x[-1] - x[0]))

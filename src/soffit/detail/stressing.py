@@ -14,7 +14,7 @@ from soffit.detail import elongation, limits, order
 from soffit.detail.rods import Nut, Turned, turned
 from soffit.errors import SoffitError
 from soffit.materials.curve import Array
-from soffit.member import prestress
+from soffit.member import friction
 from soffit.member.beam import Beam, TendonGroup
 
 When = Literal["before casting", "after curing"]
@@ -191,7 +191,7 @@ def _in_bed(common: dict[str, object], tendon: TendonGroup, bed: float | None) -
 def _post(common: dict[str, object], tendon: TendonGroup, nut: Nut | None, force: float) -> GroupSheet:
     most = elongation.pulled(tendon)
     early = elongation.pulled(tendon, SEATING * tendon.stress)
-    after = prestress.jacked(tendon)
+    after = friction.jacked(tendon)
     slip = tendon.anchor.draw_in if tendon.anchor else 0.0
     both = tendon.jacked_from == "both"
     at_ends = {"left": after.stress[0], "right": after.stress[-1], "both": max(after.stress[0], after.stress[-1])}

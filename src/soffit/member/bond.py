@@ -8,12 +8,12 @@ import numpy as np
 
 from soffit.materials import bond_laws
 from soffit.materials.curve import Array
-from soffit.member import prestress
 from soffit.member.beam import BarEnd, BarGroup, Beam, TendonGroup
 from soffit.member.crossing import first_crossing
 from soffit.member.history import History
 from soffit.member.layout import cover, stirrups, tension_steel
 from soffit.member.nodes import Nodes
+from soffit.member.transfer_length import transfer_length
 
 HOOK = 60.0
 """Stress that a standard hook or bend adds, in multiples of the mean bond stress of a straight anchorage of
@@ -114,7 +114,7 @@ def held_tendon(beam: Beam, tendon: TendonGroup, x: Array, stress: float) -> Arr
     """Stress that a pretensioned tendon can have at ``x``, MPa: up to ``stress`` over the transfer length, then
     7 MPa for each diameter (ACI 318-19 25.4.8.1)."""
     reach = np.maximum(np.minimum(x - tendon.x_from, tendon.x_to - x), 0.0)
-    transfer = prestress.transfer_length(beam, tendon, stress)
+    transfer = transfer_length(beam, tendon, stress)
     first = stress * np.minimum(reach / max(transfer, 1e-9), 1.0)
     return np.asarray(first + FLEXURAL_BOND * np.maximum(reach - transfer, 0.0) / tendon.diameter)
 

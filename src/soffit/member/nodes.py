@@ -15,9 +15,10 @@ from numpy.typing import NDArray
 from soffit.materials import compression, steel_laws, tension
 from soffit.materials.curve import Array, StressStrain, join
 from soffit.materials.properties import at_strength
-from soffit.member import prestress
+from soffit.member import friction, profile
 from soffit.member.beam import BarGroup, Beam, TendonGroup
 from soffit.member.confined import Core
+from soffit.member.transfer_length import built_up, transfer_length
 from soffit.section.kernel import SectionArrays
 from soffit.section.lawtable import Laws, stack, tabulate
 from soffit.section.model import split_core
@@ -184,7 +185,7 @@ def build(beam: Beam, x: Array, permanent: Array, core: Core | None = None) -> N
             mean = float(np.trapezoid(stress * inside, x) / max(np.trapezoid(1.0 * inside, x), 1e-9))
             shape = np.where(inside, stress / mean if mean > 0.0 else 1.0, 0.0)
             strained = float(strain_at(law, np.array(mean), tendon.steel.modulus))
-            slope = prestress.slope(tendon.profile, x)
+            slope = profile.slope(tendon.profile, x)
             unbonded.append(Unbonded(tendon, law, y, slope, inside, shape, mean, strained))
     layers = np.stack(columns, axis=1) if columns else np.zeros((len(x), 0, 5))
     sums = _sums(outline.area, outline.centroid, outline.inertia, beam.concrete.modulus, columns, infos)
@@ -235,8 +236,7 @@ def effective(
         stress = tendon.stress - shortened
         notes.append(f"{name}: elastic shortening at transfer takes {np.max(shortened):.0f} MPa at most.")
     else:
-        after = prestress.jacked(tendon)
-        stress = np.interp(x, after.x, after.stress)
+        stress = friction.jacked(tendon).at(x)
         if tendon.friction == 0.0 and tendon.wobble == 0.0:
             notes.append(f"{name}: no friction or wobble was given, so none is taken.")
         if tendon.anchor is None or tendon.anchor.draw_in == 0.0:
@@ -294,7 +294,7 @@ def _pull(beam: Beam, tendon: TendonGroup, x: Array, net: tuple[Array, Array, Ar
     stress, said = effective(beam, tendon, x, net, permanent)
     inside = (x >= tendon.x_from) & (x <= tendon.x_to)
     share = _built_up(beam, tendon, x, stress) if tendon.bond == "bonded" else np.ones_like(x)
-    return _Pull(prestress.height(tendon.profile, x), stress, inside, share, tendon.area, said)
+    return _Pull(profile.height(tendon.profile, x), stress, inside, share, tendon.area, said)
 
 
 def _concrete_strain(
@@ -315,14 +315,14 @@ def _shortening(beam: Beam, tendon: TendonGroup, x: Array, net: tuple[Array, Arr
 
     For a pretensioned tendon the force is the one that remains: the drop solves Δ = E·strain(σ − Δ).
     """
-    y = prestress.height(tendon.profile, x)
+    y = profile.height(tendon.profile, x)
     axis = beam.outline.centroid
     alike = [t for t in beam.tendons if t.when == tendon.when]
     full = np.zeros_like(x)
     for other in alike:
         force = other.stress * other.area * ((x >= other.x_from) & (x <= other.x_to))
         s0, s1, s2 = net
-        yo = prestress.height(other.profile, x)
+        yo = profile.height(other.profile, x)
         n, m = -force, force * (yo - axis)
         a, b, c, d = s0, -s1, -(s1 - axis * s0), s2 - axis * s1
         det = a * d - b * c
@@ -341,8 +341,8 @@ def _built_up(beam: Beam, tendon: TendonGroup, x: Array, stress: Array) -> Array
     """Share of its stress that a bonded tendon has at the stations: less than all within a transfer length."""
     if tendon.when != "before casting":
         return np.ones_like(x)
-    length = prestress.transfer_length(beam, tendon, float(np.max(stress)))
-    return prestress.built_up(x, tendon, length)
+    length = transfer_length(beam, tendon, float(np.max(stress)))
+    return built_up(x, tendon, length)
 
 
 def _bed(

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from soffit.member.beam import BarGroup, Beam, TendonGroup
-from soffit.member.prestress import height as tendon_height
+from soffit.member.profile import height as tendon_height
 from soffit.member.result import Life
 from soffit.show import look
 from soffit.show.cracks import Crack, Pattern, crack_pattern
@@ -28,6 +28,15 @@ NARROWEST_DUCT = 1.2
 def draw_beam(axes: Axes, view: View, life: Life, step: int) -> Pattern:
     """The beam alone, without loads, supports and words. Returns the cracks that were drawn."""
     beam = life.beam
+    draw_body(axes, view, beam)
+    pattern = crack_pattern(life, step)
+    for i, crack in enumerate(pattern.cracks):
+        _crack(axes, view, beam, crack, i)
+    return pattern
+
+
+def draw_body(axes: Axes, view: View, beam: Beam) -> None:
+    """Concrete and steel, without cracks."""
     _concrete(axes, view, beam)
     _stirrups(axes, view, beam)
     for bars in beam.bars:
@@ -35,10 +44,6 @@ def draw_beam(axes: Axes, view: View, life: Life, step: int) -> Pattern:
     thickest = _thickest_tendon(view, beam)
     for tendons in beam.tendons:
         _tendons(axes, view, tendons, thickest)
-    pattern = crack_pattern(life, step)
-    for i, crack in enumerate(pattern.cracks):
-        _crack(axes, view, beam, crack, i)
-    return pattern
 
 
 def _concrete(axes: Axes, view: View, beam: Beam) -> None:

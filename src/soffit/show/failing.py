@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from soffit.member.prestress import height as tendon_height
+from soffit.member.profile import height as tendon_height
 from soffit.member.result import Life
 from soffit.show import look, marks
 from soffit.show.view import View

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from soffit.member.beam import Beam, StirrupZone
-from soffit.member.prestress import height as tendon_height
+from soffit.member.profile import height as tendon_height
 from soffit.section.outline import Outline, Point
 
 WIDEST = 300.0
