@@ -12,6 +12,7 @@ from printed import INCH, KIP, KIP_FT, KSI, PSI, agrees, given
 from soffit.materials.concrete import Concrete
 from soffit.materials.steel import Steel
 from soffit.member import friction, grid, statics
+from soffit.member import profile as way
 from soffit.member.beam import Anchor, Beam, Load, Profile, Supports
 from soffit.member.life import life
 from soffit.member.result import Life
