@@ -1,7 +1,8 @@
 """Text such as ``"4 ksi"`` or ``"25 mm"`` to base units and back: the only place that converts.
 
-Base units are N, mm, MPa (= N/mm²), days, kg/m³ and plain ratios. Every factor is an exact fraction, and a
-number is rounded to a float only once, at the end, so that ``parse("12 in", "length") == 304.8``.
+Base units are N, mm, MPa (= N/mm²), days, kg/m³, K, rad and plain ratios. Every factor is an exact fraction (but for
+the degree, which has π in it), and a number is rounded to a float only once, at the end, so that
+``parse("12 in", "length") == 304.8``. An angle is no pure number here, so that "5 rad" is never read as a ratio.
 
 Sources of the factors: the inch is 25.4 mm and the pound 0.45359237 kg by definition; standard gravity is
 9.80665 m/s² (BIPM, The International System of Units, 9th edition; NIST SP 811, Appendix B). A year has
@@ -15,14 +16,14 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 from fractions import Fraction
 from functools import cache
-from math import floor, isfinite, log10
+from math import floor, isfinite, log10, pi
 from typing import Literal
 
 from soffit.errors import SoffitError
 
 System = Literal["SI", "US"]
-Powers = tuple[int, int, int, int]
-"""Of mm, N, days and kg."""
+Powers = tuple[int, int, int, int, int, int]
+"""Of mm, N, days, kg, K and rad."""
 
 GRAVITY = Fraction("9.80665")
 """N for each kg: standard gravity."""
@@ -42,7 +43,7 @@ class UnitError(SoffitError, ValueError):
 @dataclass(frozen=True)
 class Unit:
     factor: Fraction
-    """To N, mm, days, kg."""
+    """To N, mm, days, kg, K, rad."""
     powers: Powers
     system: System | None = None
     """The system that only this unit belongs to; none where both use it (time, per cent)."""
@@ -63,18 +64,23 @@ class Dimension:
     us: dict[str, float]
     usual: tuple[str, str] | None = None
     base: Fraction = Fraction(1)
-    """Base units for each unit of N, mm, days, kg."""
+    """Base units for each unit of N, mm, days, kg, K, rad."""
 
 
-L, F, T, M, ONE = (1, 0, 0, 0), (0, 1, 0, 0), (0, 0, 1, 0), (0, 0, 0, 1), (0, 0, 0, 0)
+def _powers(mm: int = 0, n: int = 0, days: int = 0, kg: int = 0, k: int = 0, rad: int = 0) -> Powers:
+    return mm, n, days, kg, k, rad
+
+
+L, F, T, M, ONE = _powers(mm=1), _powers(n=1), _powers(days=1), _powers(kg=1), _powers()
 AREA, STRESS, MOMENT, LINE, PER_LENGTH = (
-    (2, 0, 0, 0),
-    (-2, 1, 0, 0),
-    (1, 1, 0, 0),
-    (-1, 1, 0, 0),
-    (-1, 0, 0, 0),
+    _powers(mm=2),
+    _powers(mm=-2, n=1),
+    _powers(mm=1, n=1),
+    _powers(mm=-1, n=1),
+    _powers(mm=-1),
 )
-DENSITY, WEIGHT = (-3, 0, 0, 1), (-3, 1, 0, 0)
+DENSITY, WEIGHT = _powers(mm=-3, kg=1), _powers(mm=-3, n=1)
+WARMTH, ANGLE, BEND = _powers(k=1), _powers(rad=1), _powers(mm=-1, rad=1)
 
 _LBF = Fraction("0.45359237") * GRAVITY
 _INCH = Fraction("25.4")
@@ -122,6 +128,10 @@ def _units() -> dict[str, Unit]:
     add("day days d", 1, T, None)
     add("week weeks", 7, T, None)
     add("year years", "365.25", T, None)
+    add("K", 1, WARMTH, None)
+    add("°F", "5/9", WARMTH, None)
+    add("rad", 1, ANGLE, None)
+    add("° deg", Fraction(pi) / 180, ANGLE, None)
     add("%", Fraction(1, 100), ONE, None)
     add("‰", Fraction(1, 1000), ONE, None)
     return table
@@ -134,9 +144,9 @@ DIMENSIONS: dict[str, Dimension] = {
     "length": Dimension("a length", L, ("25 mm", "1 in"), {"mm": 0, "m": 2000}, {"in": 0, "ft": 3048}),
     "area": Dimension("an area", AREA, ("78.5 mm2", "0.2 in2"), {"mm²": 0}, {"in²": 0}),
     "section modulus": Dimension(
-        "a section modulus", (3, 0, 0, 0), ("375000 mm3", "23 in3"), {"mm³": 0}, {"in³": 0}),
+        "a section modulus", _powers(mm=3), ("375000 mm3", "23 in3"), {"mm³": 0}, {"in³": 0}),
     "inertia": Dimension(
-        "a second moment of area", (4, 0, 0, 0), ("28e6 mm4", "68 in4"), {"mm⁴": 0}, {"in⁴": 0}),
+        "a second moment of area", _powers(mm=4), ("28e6 mm4", "68 in4"), {"mm⁴": 0}, {"in⁴": 0}),
     "force": Dimension("a force", F, ("20 kN", "4.5 kip"),
                        {"N": 0, "kN": 1e3, "MN": 1e7}, {"lb": 0, "kip": 4448}, ("kN", "kip")),
     "stress": Dimension("a stress", STRESS, ("35 MPa", "5 ksi"),
@@ -155,6 +165,10 @@ DIMENSIONS: dict[str, Dimension] = {
     "ratio": Dimension("a percentage", ONE, ("15 %", "15 %"), {"%": 0}, {"%": 0}),
     "per length": Dimension(
         "a quantity per length", PER_LENGTH, ("0.001 /m", "0.0003 /ft"), {"/m": 0}, {"/ft": 0}),
+    "temperature difference": Dimension(
+        "a temperature difference", WARMTH, ("40 K", "72 °F"), {"K": 0}, {"°F": 0}),
+    "angle per length": Dimension(
+        "an angle per length", BEND, ("0.007 rad/m", "0.002 rad/ft"), {"rad/m": 0}, {"rad/ft": 0}),
 }
 # fmt: on
 
@@ -169,7 +183,7 @@ _FEET_INCHES = re.compile(
     r"(?P<feet>[0-9]{1,6})\s*(?:'|′|ft|feet|foot)\s*-?\s*"
     r"(?P<inches>[0-9][0-9 ./-]*)\s*(?:\"|″|in|inch|inches)$"
 )
-_SYMBOL = re.compile(r"(?P<name>[A-Za-zµ%‰\"'′″]+)\.?(?:\^?(?P<power>[1-4]))?$")
+_SYMBOL = re.compile(r"(?P<name>[A-Za-zµ%‰°\"'′″]+)\.?(?:\^?(?P<power>[1-4]))?$")
 _PLAIN = str.maketrans("²³⁴−μ’”·⋅*×\u00a0\u2009\u202f", "234-µ'\"       ")
 _LONGEST = 60
 
@@ -294,7 +308,7 @@ def _number(text: object, plain: str, kind: Dimension) -> tuple[Fraction, str]:
 
 def _expression(text: object, words: str, kind: Dimension) -> Unit:
     """The unit that an expression such as ``kip/ft`` or ``N m`` stands for."""
-    factor, powers, system = Fraction(1), [0, 0, 0, 0], None
+    factor, powers, system = Fraction(1), list(ONE), None
     top, *below = re.split(r"/|\bper\b", words)
     if not top.strip() and not any(part.strip() for part in below):
         raise UnitError(text, "which has no unit", _cure(kind))
@@ -307,14 +321,18 @@ def _expression(text: object, words: str, kind: Dimension) -> Unit:
             factor *= unit.factor ** (sign * power)
             powers = [p + sign * power * q for p, q in zip(powers, unit.powers, strict=True)]
             system = system or unit.system
-    return Unit(factor, (powers[0], powers[1], powers[2], powers[3]), system)
+    mm, n, days, kg, k, rad = powers
+    return Unit(factor, (mm, n, days, kg, k, rad), system)
 
 
 def _symbol(text: object, symbol: str, kind: Dimension) -> tuple[Unit, int]:
     found = _SYMBOL.match(symbol)
     name = found["name"] if found else symbol
     if not found or name not in UNITS:
-        meant = near(name, list(UNITS))
+        # kelvin and radian are meant only where they have a place
+        wanted = [i for i in (4, 5) if not kind.powers[i]]
+        fitting = [each for each, unit in UNITS.items() if not any(unit.powers[i] for i in wanted)]
+        meant = near(name, fitting)
         cure = f'did you mean "{meant}"?' if meant else _cure(kind)
         raise UnitError(text, f"where {quote(name)} is no unit known here", cure)
     return UNITS[name], int(found["power"] or 1)

@@ -47,6 +47,14 @@ EXACT = [
     ("0.002 /m", "per length", 2e-6),
     ("0.002 1/m", "per length", 2e-6),
     ("2 per m", "per length", 0.002),
+    ("18 h", "time", 0.75),
+    ("50 years", "time", 18262.5),
+    ("-18 hours", "time", -0.75),
+    ("40 K", "temperature difference", 40.0),
+    ("72 °F", "temperature difference", 40.0),
+    ("0.007 rad/m", "angle per length", 7e-6),
+    ("180 °/m", "angle per length", math.pi / 1000),
+    ("180 deg/m", "angle per length", math.pi / 1000),
 ]
 
 
@@ -123,6 +131,10 @@ WRONG = [
     ("5 mm^9", "length", "no unit known here"),
     ("9" * 100 + " mm", "length", "which is too long for a quantity"),
     ("25 mm mm", "length", "which is an area and not a length"),
+    ("0.007 /m", "angle per length", "which is a quantity per length and not an angle per length"),
+    ("0.5 rad", "ratio", "which is another kind of quantity and not a percentage"),
+    ("60 °C", "temperature difference", 'write a temperature difference such as "40 K" or "72 °F"'),
+    ("40 k", "force", 'did you mean "kN"?'),
 ]
 
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
 from functools import cache
 from typing import Any, Generic, TypeVar
 
@@ -17,9 +17,10 @@ from soffit.beamfile.tables.base import Table
 from soffit.beamfile.tables.concrete import ConcreteTable
 from soffit.beamfile.tables.document import Document, Head
 from soffit.beamfile.tables.holding import LoadTable, PressTable, SupportTable
+from soffit.beamfile.tables.making import AgeingTable, StageTable, ToppingTable
 from soffit.beamfile.tables.section import SHAPES, Section
 from soffit.beamfile.tables.steel import BarTable, StirrupTable
-from soffit.beamfile.tables.tendons import ANCHORS, TendonTable
+from soffit.beamfile.tables.tendons import ANCHORS, BedTable, TendonTable
 from soffit.units import near, quote
 
 T = TypeVar("T", bound=Table)
@@ -46,6 +47,11 @@ class Parts:
     tendons: list[Part[TendonTable]]
     stirrups: list[Part[StirrupTable]]
     loads: list[Part[LoadTable]]
+    ageing: Part[AgeingTable] | None
+    stages: list[Part[StageTable]]
+    topping: Part[ToppingTable] | None
+    lost: frozenset[str]
+    """Names of tables of which some could not be read, or not whole: what looks at all of them together must wait."""
 
 
 def check(document: dict[str, Any], faults: Faults) -> Parts:
@@ -56,7 +62,7 @@ def check(document: dict[str, Any], faults: Faults) -> Parts:
         if key not in document and key not in _meant(document, Document):
             faults.add((key,), sentence("is missing", f"write a [{key}] table"))
     head = {key: value for key, value in top.items() if key in Head.model_fields}
-    return Parts(
+    parts = Parts(
         head=_table(Head, head, (), faults),
         concrete=_single(ConcreteTable, top, "concrete", faults),
         section=_section(top, faults),
@@ -66,11 +72,26 @@ def check(document: dict[str, Any], faults: Faults) -> Parts:
         tendons=_list(TendonTable, top, "tendons", faults),
         stirrups=_list(StirrupTable, top, "stirrups", faults),
         loads=_list(LoadTable, top, "loads", faults),
+        ageing=_single(AgeingTable, top, "ageing", faults),
+        stages=_list(StageTable, top, "stages", faults),
+        topping=_single(ToppingTable, top, "topping", faults),
+        lost=frozenset(),
     )
+    return replace(parts, lost=frozenset(_lost(parts, top)))
+
+
+def _lost(parts: Parts, top: Mapping[str, Any]) -> Iterator[str]:
+    for key, raw in top.items():
+        found = getattr(parts, key, None)
+        if isinstance(found, list):
+            if not isinstance(raw, list) or len(found) < len(raw) or any(part.spot.mended for part in found):
+                yield key
+        elif key not in Head.model_fields and (found is None or found.spot.mended):
+            yield key
 
 
 # a table that still tells its geometry when a faulty key is left out of it
-_MENDED = (ConcreteTable, BarTable, TendonTable, StirrupTable, LoadTable, Head)
+_MENDED = (ConcreteTable, BarTable, TendonTable, StirrupTable, LoadTable, StageTable, AgeingTable, Head)
 
 
 def _table(model: type[T], raw: Mapping[str, Any], path: Path, faults: Faults) -> Part[T] | None:
@@ -148,9 +169,18 @@ def _report(error: Any, model: type[BaseModel], raw: Mapping[str, Any], path: Pa
         problem = "is missing" if found is None else f"found {quote(found)}, which is no choice here"
         faults.add((*path, *at, "kind"), sentence(problem, f"write {kinds}"))
     else:
-        cure = 'write { kind = "nut", class = "8" } or { kind = "wedge", draw_in = "5 mm" }'
+        cure = f"write {_TABLES[key]}"
         faults.add((*path, *at), sentence(f"found {quote(error['input'])}, which is no table", cure))
     return str(loc[0]) if loc else ""
+
+
+# tables within tables: how each is written
+_INNER: dict[str, type[Table]] = {"bed": BedTable, "supports": SupportTable}
+_TABLES = {
+    "anchor": '{ kind = "nut", class = "8" } or { kind = "wedge", draw_in = "5 mm" }',
+    "bed": '{ length = "60 m", slip = "5 mm" }',
+    "supports": '{ span = "7.5 m", overhangs = "0.4 m" }',
+}
 
 
 def _descend(
@@ -159,6 +189,8 @@ def _descend(
     """Path in the file (pydantic puts an anchor's kind in it), and the table that holds the last key."""
     if len(loc) >= 2 and loc[0] == "anchor" and loc[1] in ANCHORS:
         return ("anchor", *loc[2:]), ANCHORS[loc[1]], raw["anchor"]
+    if len(loc) >= 2 and loc[0] in _INNER:
+        return loc, _INNER[loc[0]], raw[loc[0]]
     return loc, model, raw
 
 
@@ -196,8 +228,20 @@ def _keys(model: type[BaseModel]) -> dict[str, FieldInfo]:
 def _homes() -> dict[str, set[str]]:
     """Every table and its keys, to say where a stray key belongs."""
     homes = {"at the top of the file": set(Head.model_fields)}
-    single = (("concrete", ConcreteTable), ("supports", SupportTable), ("press", PressTable))
-    many = (("bars", BarTable), ("tendons", TendonTable), ("stirrups", StirrupTable), ("loads", LoadTable))
+    single: tuple[tuple[str, type[Table]], ...] = (
+        ("concrete", ConcreteTable),
+        ("supports", SupportTable),
+        ("press", PressTable),
+        ("ageing", AgeingTable),
+        ("topping", ToppingTable),
+    )
+    many: tuple[tuple[str, type[Table]], ...] = (
+        ("bars", BarTable),
+        ("tendons", TendonTable),
+        ("stirrups", StirrupTable),
+        ("loads", LoadTable),
+        ("stages", StageTable),
+    )
     homes |= {f"in [{name}]": set(_keys(model)) for name, model in single}
     return homes | {f"in [[{name}]]": set(_keys(model)) for name, model in many}
 

@@ -18,6 +18,9 @@ _ORDER = {
     "supports": "[supports]",
     "loads": "[[loads]]",
     "press": "[press]",
+    "ageing": "[ageing]",
+    "stages": "[[stages]]",
+    "topping": "[topping]",
 }
 
 _TAGS = ("shape", "kind")
@@ -56,6 +59,9 @@ def reference() -> str:
                 kind = anchor["properties"]["kind"]["const"]
                 text = f'{anchor["description"]} Written in [[tendons]] as anchor = {{ kind = "{kind}", … }}.'
                 parts.append(_section(f'anchor, kind = "{kind}"', text, anchor["properties"], anchor["required"]))
+            for inner in _refers(table["properties"].get("bed", {})):
+                text = f"{tables[inner]['description']} Written in [[tendons]] as bed = {{ … }}."
+                parts.append(_section("bed", text, tables[inner]["properties"], tables[inner].get("required", [])))
     return "\n".join([*parts, _catalogue()])
 
 

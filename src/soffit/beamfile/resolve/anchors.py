@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from soffit.beamfile.faults import Spot
 from soffit.beamfile.resolve.piece import Piece, not_in_catalogue
 from soffit.beamfile.tables.tendons import NutAnchor, TendonTable, WedgeAnchor
@@ -32,11 +34,28 @@ def build_anchor(table: TendonTable, spot: Spot, piece: Piece, steel: Steel, scr
     if anchor is None:
         return None
     inner = spot.inner("anchor")
+    if not _plate_holds(anchor, inner):
+        return None
     if anchor.strength is not None:
-        return Anchor(anchor.kind, anchor.strength, "measured capacity of the anchor", anchor.draw_in)
-    if isinstance(anchor, WedgeAnchor):
-        return _wedge(anchor, inner, piece, steel)
-    return _nut(anchor, inner, piece, steel, screw)
+        made: Anchor | None = Anchor(anchor.kind, anchor.strength, "measured capacity of the anchor", anchor.draw_in)
+    elif isinstance(anchor, WedgeAnchor):
+        made = _wedge(anchor, inner, piece, steel)
+    else:
+        made = _nut(anchor, inner, piece, steel, screw)
+    return made and replace(made, plate=anchor.plate, plate_hole=anchor.plate_hole or 0.0)
+
+
+def _plate_holds(anchor: WedgeAnchor | NutAnchor, spot: Spot) -> bool:
+    if anchor.plate_hole is None:
+        return True
+    if anchor.plate is None:
+        spot.wrong("plate_hole", "but plate is not given", 'write plate = ["150 mm", "150 mm"] beside it')
+    elif anchor.plate_hole >= min(anchor.plate):
+        problem = f"which leaves nothing of a plate of {spot.show(min(anchor.plate))}"
+        spot.wrong("plate_hole", problem, "give the diameter of the hole behind the plate")
+    else:
+        return True
+    return False
 
 
 def _wedge(anchor: WedgeAnchor, spot: Spot, piece: Piece, steel: Steel) -> Anchor:

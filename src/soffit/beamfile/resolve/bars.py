@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import cast
+from dataclasses import dataclass
+from typing import Literal, cast
 
 from soffit.beamfile.faults import Spot
 from soffit.beamfile.resolve.extent import extent
@@ -15,15 +16,30 @@ from soffit.member.beam import BarEnd, BarGroup, StirrupZone, Surface
 from soffit.section.outline import Outline
 
 
-def build_bars(table: BarTable, spot: Spot, outline: Outline | None, length: float | None) -> BarGroup | None:
+@dataclass(frozen=True)
+class Into:
+    """The concrete into which bars are cast."""
+
+    part: Literal["beam", "topping"]
+    outline: Outline
+    base: float = 0.0
+    """Height of its soffit above the beam's, mm."""
+
+    @property
+    def top(self) -> float:
+        return self.base + self.outline.depth
+
+
+def build_bars(table: BarTable, spot: Spot, into: Into | None, length: float | None) -> BarGroup | None:
+    """``into``: the concrete that the table names; none where it could not be read."""
     piece = build_piece(table, spot)
     steel = build_steel(table, spot, piece)
-    y = _height(table, spot, piece, outline)
+    y = _height(table, spot, piece, into)
     run = extent(table, spot, length) if length is not None else None
-    if piece is None or y is None or outline is None:
+    if piece is None or y is None or into is None:
         return None
     key = "at" if table.at is not None else "cover"
-    if not in_concrete(outline, y, piece.diameter, table.count, spot, key, "bar"):
+    if not in_concrete(into.outline, y, piece.diameter, table.count, spot, key, "bar", into.base):
         return None
     if steel is None or run is None:
         return None
@@ -39,11 +55,12 @@ def build_bars(table: BarTable, spot: Spot, outline: Outline | None, length: flo
         end_right=cast(BarEnd, table.ends[-1]),
         surface=cast(Surface, table.surface) if table.surface else piece.surface,
         label=label(table.count, piece, steel),
+        part=into.part,
     )
 
 
-def _height(table: BarTable, spot: Spot, piece: Piece | None, outline: Outline | None) -> float | None:
-    """Height of the centres above the soffit, mm."""
+def _height(table: BarTable, spot: Spot, piece: Piece | None, into: Into | None) -> float | None:
+    """Height of the centres above the beam's soffit, mm."""
     if table.at is not None and table.cover is not None:
         spot.wrong("cover", "but at is given too", "give one of them")
         return None
@@ -53,14 +70,14 @@ def _height(table: BarTable, spot: Spot, piece: Piece | None, outline: Outline |
     if table.at is None and table.cover is None:
         spot.missing("at", 'write at = "25 mm from bottom", or cover = "20 mm" with face = "bottom"')
         return None
-    if outline is None:
+    if into is None:
         return None
     if table.at is not None:
-        return table.at.above_soffit(outline.depth)
+        return table.at.above_soffit(into.top)
     if piece is None or table.cover is None:
         return None
     inward = table.cover + piece.diameter / 2
-    return outline.depth - inward if table.face == "top" else inward
+    return into.top - inward if table.face == "top" else inward
 
 
 def build_stirrups(

@@ -27,8 +27,8 @@ def build_concrete(table: ConcreteTable, spot: Spot) -> Concrete | None:
     if not spot.has("strength_is"):
         spot.note("The concrete strength is taken as a measured mean, for strength_is is not given.")
     if table.relative_humidity is not None:
-        spot.note("The relative humidity is kept for creep and shrinkage, which this life does not compute.")
-    if table.strength_is == "mean" and table.cement_class is not None:
+        spot.note("The relative humidity counts where the beam ages; a life without an age does not use it.")
+    if table.strength_is == "mean" and table.cement_class is not None and table.relative_humidity is None:
         spot.note("The cement class changes nothing, for the strength was measured at the age of loading.")
     early = table.strength_at_transfer
     try:

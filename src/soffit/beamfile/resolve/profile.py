@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from itertools import pairwise
+from typing import Literal, cast
 
 from soffit.beamfile.faults import Spot
 from soffit.beamfile.kinds import Level
@@ -13,6 +14,8 @@ from soffit.section.outline import Outline
 
 SAMPLES = 16
 """Heights looked at in each piece of a profile."""
+INFLECTION = 0.1
+"""Of the distance between a high and a low point, from the high one (*common practice*)."""
 
 
 def build_profile(
@@ -29,7 +32,11 @@ def build_profile(
     y = tuple(height.above_soffit(outline.depth) for _, height in table.profile)
     if not _ordered(x, spot) or (run and not _reaches(x, spot, run)):
         return None
-    shape = "parabola" if table.shape == "parabola" else "straight"
+    shape = table.shape
+    if shape == "reversed" and len(x) < 3:
+        problem = f"whose {len(x)} points have no high or low point between the ends"
+        spot.wrong("profile", problem, "give three points or more: the ends, and each high and low point between them")
+        return None
     if shape == "parabola" and len(x) % 2 == 0:
         problem = f"whose {len(x)} points make no parabolas"
         spot.wrong(
@@ -38,10 +45,12 @@ def build_profile(
             "give three points, or five, seven, …: one parabola through each three in turn",
         )
         return None
-    for height in _heights(x, y, shape):
+    turn = INFLECTION if table.inflection is None else table.inflection
+    heights = _reversed(x, y, turn) if shape == "reversed" else _heights(x, y, shape)
+    for height in heights:
         if not in_concrete(outline, height, diameter, table.count, spot, "profile", what):
             return None
-    return Profile(x, y, "parabola" if shape == "parabola" else "straight") if run else None
+    return Profile(x, y, cast(Literal["straight", "parabola", "reversed"], shape), turn) if run else None
 
 
 def _ordered(x: tuple[float, ...], spot: Spot) -> bool:
@@ -74,6 +83,23 @@ def _heights(x: tuple[float, ...], y: tuple[float, ...], shape: str) -> list[flo
         xs, ys = x[i : i + step + 1], y[i : i + step + 1]
         places = [xs[0] + (xs[-1] - xs[0]) * j / SAMPLES for j in range(SAMPLES + 1)]
         found += [_through(xs, ys, place) for place in places]
+    return found
+
+
+def _reversed(x: tuple[float, ...], y: tuple[float, ...], turn: float) -> list[float]:
+    """Heights of reversed parabolas, level at every point but the first and the last, mm."""
+    last = len(x) - 2
+    found = list(y)
+    for i, (a, b) in enumerate(pairwise(y)):
+        for j in range(1, SAMPLES):
+            share = j / SAMPLES
+            if i in (0, last):
+                # from an anchor one parabola runs to the level point
+                share = 1.0 - (1.0 - share) ** 2 if i == 0 else share**2
+            else:
+                inner = turn if a > b else 1.0 - turn
+                share = share**2 / inner if share <= inner else 1.0 - (1.0 - share) ** 2 / (1.0 - inner)
+            found.append(a + (b - a) * share)
     return found
 
 

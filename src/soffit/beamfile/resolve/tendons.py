@@ -12,16 +12,29 @@ from soffit.beamfile.resolve.piece import Piece, build_piece
 from soffit.beamfile.resolve.prestress import WAYS, build_stress
 from soffit.beamfile.resolve.profile import build_profile
 from soffit.beamfile.resolve.steel import build_steel
+from soffit.beamfile.resolve.tendonkeys import keys_agree
 from soffit.beamfile.tables.tendons import TendonTable
-from soffit.member.beam import Anchor, Surface, TendonGroup
+from soffit.materials.steel import Steel
+from soffit.member.beam import Anchor, Bed, Surface, TendonGroup
 from soffit.section.outline import Outline
 
+Run = tuple[float, float]
 
-def build_tendons(table: TendonTable, spot: Spot, outline: Outline | None, length: float | None) -> TendonGroup | None:
+
+def build_tendons(
+    table: TendonTable,
+    spot: Spot,
+    outline: Outline | None,
+    length: float | None,
+    name: str = "",
+    staged: bool = False,
+) -> TendonGroup | None:
+    """``staged``: whether the file has stages, which compute the losses."""
     piece = build_piece(table, spot, table.thread)
     steel = build_steel(table, spot, piece)
-    sound = _keys_agree(table, spot, piece)
+    sound = keys_agree(table, spot, piece, staged)
     run = extent(table, spot, length) if length is not None else None
+    bonded = _bonded(table, spot, run)
     screw = find_thread(table, spot, piece)
     if piece is None:
         return None
@@ -32,12 +45,12 @@ def build_tendons(table: TendonTable, spot: Spot, outline: Outline | None, lengt
     stressed = build_stress(table, spot, piece, steel, screw, run)
     post = table.when == "after curing"
     anchor = build_anchor(table, spot, piece, steel, screw) if post else None
-    if stressed is None or profile is None or run is None or not sound:
+    if stressed is None or profile is None or run is None or bonded is None or not sound:
         return None
     if anchor is not None and anchor.capacity < stressed[0] * piece.area:
         _anchor_too_weak(table, spot, anchor)
         return None
-    _note(table, spot)
+    _note(table, spot, staged)
     values: dict[str, Any] = {
         "when": table.when,
         "bond": table.bond,
@@ -54,15 +67,21 @@ def build_tendons(table: TendonTable, spot: Spot, outline: Outline | None, lengt
         stress_scatter=stressed[1],
         long_term_loss=table.long_term_loss or 0.0,
         friction=table.friction or 0.0,
-        wobble=table.wobble or 0.0,
+        wobble=_wobble(table, spot),
         anchor=anchor,
         transfer_length=table.transfer_length,
         duct=table.duct or 0.0,
-        x_from=run[0],
-        x_to=run[1],
+        x_from=bonded[0],
+        x_to=bonded[1],
         surface=cast(Surface, table.surface) if table.surface else piece.surface,
         label=label(table.count, piece, steel),
         wire=piece.family == "wire",
+        name=name,
+        sheathed=(bonded[0] - run[0], run[1] - bonded[1]),
+        relaxation=_relaxation(table, piece, steel),
+        rho=None if table.relaxation_1000h is None else 100.0 * table.relaxation_1000h,
+        least_radius=table.minimum_radius,
+        bed=Bed(table.bed.length, table.bed.slip, table.bed.warming) if table.bed else None,
         **values,
     )
 
@@ -73,52 +92,59 @@ def _anchor_too_weak(table: TendonTable, spot: Spot, anchor: Anchor) -> None:
     spot.wrong(way, problem, "lower it, or choose a stronger anchor")
 
 
-Keys = tuple[Literal["duct", "friction", "wobble", "jacked_from"], ...]
-_POST_ONLY: Keys = ("duct", "friction", "wobble", "jacked_from")
+def _bonded(table: TendonTable, spot: Spot, run: Run | None) -> Run | None:
+    """Where a tendon is held: its run less what is sheathed."""
+    if run is None or table.debonded is None:
+        return run
+    left, right = table.debonded[0], table.debonded[-1]
+    if left + right >= run[1] - run[0]:
+        problem = f"which leaves no bond on a tendon of {spot.show(run[1] - run[0])}"
+        spot.wrong("debonded", problem, "sheathe less of it at its ends")
+        return None
+    return run[0] + left, run[1] - right
 
 
-def _keys_agree(table: TendonTable, spot: Spot, piece: Piece | None) -> bool:
-    """Whether the keys go together; tells those that do not."""
-    before = len(spot.faults.found)
-    if table.when == "before casting":
-        _pretensioned(table, spot)
-    elif table.transfer_length is not None:
-        cure = 'leave it out, or write when = "before casting"'
-        spot.wrong("transfer_length", "but a post-tensioned tendon is held by its anchors", cure)
-    if piece and table.duct is not None and table.duct < piece.diameter:
-        problem = f"which is narrower than the tendon's {spot.show(piece.diameter)}"
-        spot.wrong("duct", problem, "give the outer diameter of the duct")
-    if table.stress_is == "effective":
-        for key in ("long_term_loss", "friction", "wobble"):
-            if spot.has(key):
-                spot.wrong(key, "but the stress is effective, after all losses", "leave one of them out")
-    return len(spot.faults.found) == before
+def _wobble(table: TendonTable, spot: Spot) -> float:
+    """K beside friction · angle, per mm, in whichever way the file gives it."""
+    if table.wobble_angle is not None:
+        wobble = (table.friction or 0.0) * table.wobble_angle
+        spot.note(
+            f"{spot.name}: wobble_angle is the unintended angle k inside μ(θ + k·x), EN 1992-1-1:2004 (5.45), "
+            f"which is a wobble of {spot.show(wobble, 'per length')} beside friction · angle."
+        )
+        return wobble
+    if table.wobble and table.friction:
+        spot.note(
+            f"{spot.name}: wobble is K beside friction · angle (ACI 318, AASHTO LRFD), not the k of "
+            "EN 1992-1-1:2004 (5.45), which would be wobble_angle."
+        )
+    return table.wobble or 0.0
 
 
-def _pretensioned(table: TendonTable, spot: Spot) -> None:
-    if table.bond == "unbonded":
-        cure = 'write bond = "bonded", or when = "after curing"'
-        spot.wrong("bond", "but a tendon stressed before casting is held by its bond alone", cure)
-    if table.shape == "parabola":
-        cure = 'write shape = "straight" with a point at each deviator'
-        spot.wrong("shape", "but a tendon stressed before casting runs straight", cure)
-    for key in _POST_ONLY:
-        if spot.has(key):
-            cure = 'leave it out, or write when = "after curing"'
-            spot.wrong(key, "but a tendon stressed before casting has no duct", cure)
-    if table.anchor is not None:
-        spot.note(f"{spot.name}: the anchor is left out of account, for after release the bond holds the tendon.")
+def _relaxation(table: TendonTable, piece: Piece, steel: Steel) -> Literal["low relaxation", "ordinary", "bar", "none"]:
+    if table.relaxation is not None:
+        return cast(Literal["low relaxation", "ordinary", "bar", "none"], table.relaxation)
+    if steel.kind == "linear":
+        return "none"
+    drawn = piece.family in ("strand", "wire") or (not piece.family and steel.kind == "strand")
+    return "low relaxation" if drawn else "bar"
 
 
-def _note(table: TendonTable, spot: Spot) -> None:
+def _note(table: TendonTable, spot: Spot, staged: bool) -> None:
     """What is assumed of a tendon."""
     if table.stress_is == "effective":
         spot.note(f"{spot.name}: the stress is effective, after all losses, and used as it stands.")
+    elif table.long_term_loss is not None and staged:
+        spot.note(
+            f"{spot.name}: long_term_loss is left out of account where the stages compute it, and counts only in a "
+            "life without an age."
+        )
     elif table.long_term_loss is None:
-        spot.note(f"{spot.name}: no loss by creep, shrinkage and relaxation is counted, for none is given.")
+        so = "; the stages compute it where an age is asked for" if staged else ""
+        spot.note(f"{spot.name}: no loss by creep, shrinkage and relaxation is counted, for none is given{so}.")
     if table.when == "before casting":
         return
-    if table.stress_is == "at the jack" and table.friction is None and table.wobble is None:
+    if table.stress_is == "at the jack" and not any(spot.has(key) for key in ("friction", "wobble", "wobble_angle")):
         spot.note(f"{spot.name}: no loss by friction in the duct is counted, for none is given.")
     if table.anchor is None:
         spot.note(f"{spot.name}: the anchors are taken as stronger than the tendons and without slip.")

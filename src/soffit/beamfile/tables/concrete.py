@@ -56,7 +56,8 @@ class ConcreteTable(Table):
     )
     relative_humidity: Annotated[float, Number(0.0, 1.0, percent=True, bare=False, example=0.6)] | None = Field(
         default=None,
-        description="Of the air around the beam, for creep and shrinkage; the life does not use it yet.",
+        description="Of the air around the beam, for creep and shrinkage; wanted where [ageing], "
+        "[[stages]] or [topping] are given.",
     )
     strength_at_transfer: Strength | None = Field(
         examples=["28 MPa", "4 ksi"],

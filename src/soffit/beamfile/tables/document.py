@@ -10,6 +10,7 @@ from soffit.beamfile.kinds import Choice, Text, YesNo
 from soffit.beamfile.tables.base import Table
 from soffit.beamfile.tables.concrete import ConcreteTable
 from soffit.beamfile.tables.holding import LoadTable, PressTable, SupportTable
+from soffit.beamfile.tables.making import AgeingTable, StageTable, ToppingTable
 from soffit.beamfile.tables.section import SectionTable
 from soffit.beamfile.tables.steel import BarTable, StirrupTable
 from soffit.beamfile.tables.tendons import TendonTable
@@ -38,4 +39,7 @@ class Document(Head):
     stirrups: list[StirrupTable] = Field(default=[], description="Stirrups, one table a zone.")
     supports: SupportTable = Field(description="The supports.")
     loads: list[LoadTable] = Field(default=[], description="Loads, one table each.")
+    ageing: AgeingTable | None = Field(default=None, description="How the concrete creeps and shrinks.")
+    stages: list[StageTable] = Field(default=[], description="What is done to the beam when, one table a stage.")
+    topping: ToppingTable | None = Field(default=None, description="Concrete cast on the beam later.")
     press: PressTable | None = Field(default=None, description="The testing machine.")

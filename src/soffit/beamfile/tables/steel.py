@@ -97,6 +97,12 @@ class BarTable(PieceKeys):
         description="How the bars end; one word for both ends, or a list of left and right.",
     )
     surface: Surface | None = Field(default=None, description="What grips the concrete; else the size's own.")
+    part: Annotated[str, Choice(("beam", "topping"))] = Field(
+        default="beam",
+        alias="in",
+        description="Which concrete they are cast into. In a topping heights count from the soffit of the beam or the "
+        "top of the topping.",
+    )
 
 
 class StirrupTable(PieceKeys):
