@@ -52,6 +52,21 @@ class Topping:
 
 
 @dataclass(frozen=True)
+class Scales:
+    """What a model's values are multiplied by: where something was measured, or to see what its scatter does."""
+
+    modulus: float = 1.0
+    """Of concrete at every age, creep's modulus too."""
+    creep: float = 1.0
+    """Of the creep coefficient."""
+    shrinkage: float = 1.0
+    relaxation: float = 1.0
+    tensile: float = 1.0
+    prestress: float = 1.0
+    """Of every tendon's stress at the jack."""
+
+
+@dataclass(frozen=True)
 class Making:
     """What the ageing of a beam needs beyond its geometry."""
 
@@ -62,3 +77,4 @@ class Making:
     stages: tuple[Stage, ...] = ()
     """In the order of their days; none: the usual ones are taken and said."""
     topping: Topping | None = None
+    scales: Scales = Scales()

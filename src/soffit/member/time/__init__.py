@@ -1,1 +1,6 @@
 """A beam over time: what its making, its loads and its years do to stress, prestress and deflection."""
+
+from soffit.member.time.engine import past
+from soffit.member.time.result import Band, Past
+
+__all__ = ["Band", "Past", "past"]

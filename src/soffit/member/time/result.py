@@ -21,6 +21,9 @@ class TendonPast:
     index: int
     """In ``beam.tendons``."""
     stress: Array
+    """With the share of it that bond has built up at a pretensioned end."""
+    hold: Array
+    """(stations,): that share, 0 to 1; the losses are those where it is 1."""
     jack: float
     """Stress at the jack (or in the bed), MPa."""
     friction: Array

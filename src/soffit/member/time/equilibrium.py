@@ -1,0 +1,176 @@
+"""Equilibrium of every section and compatibility of the whole member in one step of time."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from soffit.errors import ConvergenceError
+from soffit.materials.curve import Array
+from soffit.member.time import cracking, fissures
+from soffit.member.time import plane as planes
+from soffit.member.time.schedule import days
+from soffit.member.time.state import Concrete, State, along
+
+COMPATIBLE = 1e-9
+"""Change of an unknown, over its size, at which compatibility is met."""
+ROUNDS = 60
+
+
+@dataclass(frozen=True)
+class Solved:
+    """(stations, 2) planes, and what goes with them."""
+
+    plane: Array
+    cracked: Array
+    mean: Array
+    open: Array
+    """Changes of the open moments, N·mm."""
+    slid: Array
+    """(layers,): changes of stress of the sliding groups by the strain of the member, MPa."""
+    stress: list[Array]
+    """Increment of the plane of stress of each concrete."""
+    fissured: fissures.Fissured
+    share: Array
+    """ζ."""
+    ratio: Array
+    sums: Array
+    """Stiffness of the uncracked sections in this step, (stations, 3)."""
+
+
+def solve(s: State, n: int, load: Array, relaxed: Array) -> Solved:
+    """Step n under a further ``load`` (moments, stations) and relaxation (layers, stations).
+
+    Linear but for cracks: one solution where nothing cracks, else Newton on the unknowns that compatibility asks for
+    (open moments, stresses of sliding tendons). Raises ``PhysicsError`` where a section breaks as it cracks,
+    ``ConvergenceError`` where the unknowns do not settle.
+    """
+    linear = _linear(s, n)
+    sliding = np.flatnonzero(s.layers.sliding)
+    units = _units(s, sliding)
+    reply = [planes.solve(linear.sums, u) for u in units]
+    base = _outside(s, load, relaxed)
+    unknown = np.zeros(len(units))
+    size = np.concatenate([np.full(len(units) - len(sliding), _moment_size(s, load)), np.full(len(sliding), 100.0)])
+    for round_ in range(ROUNDS):
+        forces = base + sum((z * u for z, u in zip(unknown, units, strict=True)), np.zeros_like(base))
+        plane = planes.solve(linear.sums, forces - linear.locked)
+        stress = [(plane - linear.free[c]) / c.creep(n) if c.born is not None else 0.0 * plane for c in s.concretes]
+        # before compatibility is met once, stresses are not yet those of this beam
+        watch = not len(units) or round_ > 0
+        face = fissures.watched(s, n, stress, watch)
+        fissured = fissures.cracked(s, n, forces, plane, linear.steel)
+        zeta = cracking.share(face.ratio, np.nan_to_num(s.t[n] - s.since))
+        mean = plane + zeta[:, None] * (fissured.plane - plane)
+        if not len(units):
+            break
+        slope = [_slope(s, n, r, u, plane, fissured, face, zeta) for r, u in zip(reply, units, strict=True)]
+        miss, change = _compatible(s, mean, unknown, slope, sliding)
+        step = np.linalg.solve(change, -miss)
+        unknown = unknown + step
+        if round_ > 0 and np.max(np.abs(step) / (np.abs(unknown) + size)) < COMPATIBLE:
+            break
+    else:
+        raise ConvergenceError(f"the member found no compatible state {days(float(s.t[n]))} after casting")
+    slid = np.zeros(len(s.layers.share))
+    opened = unknown[: len(units) - len(sliding)]
+    slid[sliding] = unknown[len(opened) :]
+    return Solved(plane, fissured.plane, mean, opened, slid, stress, fissured, zeta, face.ratio, linear.sums)
+
+
+@dataclass(frozen=True)
+class _Linear:
+    sums: Array
+    """Stiffness of the uncracked sections in this step, (stations, 3)."""
+    steel: Array
+    """The part of the bonded steel."""
+    locked: Array
+    """(N, Q) without any strain."""
+    free: dict[Concrete, Array]
+    """Of each concrete: the plane of strain at which its stress would not change."""
+
+
+def _linear(s: State, n: int) -> _Linear:
+    held = s.layers
+    area = held.steel.area * held.bonded[:, None]
+    stiff = planes.layers(area * held.steel.modulus, held.steel.y)
+    locked = planes.pull(area * (held.held - (held.relaxed - held.before_bond)), held.steel.y)
+    sums = stiff
+    free: dict[Concrete, Array] = {}
+    for c in s.acting:
+        free[c] = unstressed(c, n)
+        sums = sums + c.part.sums / c.creep(n)
+        locked = locked + planes.resultants(c.part.sums, c.stress - free[c] / c.creep(n))
+    return _Linear(sums, stiff, locked, free)
+
+
+def unstressed(c: Concrete, n: int) -> Array:
+    """Plane of strain at which the stress of a concrete would not change in step n: what creep and shrinkage want."""
+    assert c.born is not None
+    free = np.tensordot(c.viscous.compliance[n, c.born : n], c.steps[c.born : n], axes=1) + c.act
+    free[:, 0] -= c.shrunk(n)
+    return np.asarray(free)
+
+
+def _moment_size(s: State, load: Array) -> float:
+    return 1e-3 * float(np.max(np.abs(s.moment + load))) + 1.0
+
+
+def _outside(s: State, load: Array, relaxed: Array) -> Array:
+    """(N, Q) of moments and sliding tendons, before the unknowns of the step."""
+    held = s.layers
+    force = -(held.slide - relaxed) * held.sliding[:, None] * held.steel.area
+    out = planes.pull(force, held.steel.y)
+    out[:, 1] -= s.moment + load
+    return out
+
+
+def _units(s: State, sliding: NDArray[np.int64]) -> list[Array]:
+    """(N, Q) of a unit of every unknown: open moments, then stresses of the sliding groups."""
+    units = [np.stack([np.zeros_like(d), -d], axis=-1) for d in (s.on.diagrams if s.on is not None else ())]
+    for layer in sliding:
+        force = -s.layers.steel.area[layer]
+        units.append(np.stack([force, force * s.layers.steel.y[layer]], axis=-1))
+    return units
+
+
+def _slope(
+    s: State,
+    n: int,
+    reply: Array,
+    unit: Array,
+    plane: Array,
+    fissured: fissures.Fissured,
+    face: fissures.Watched,
+    zeta: Array,
+) -> Array:
+    """How the mean plane changes with one unknown: both states, and the share between them."""
+    if not s.cracks.any():
+        return reply
+    there = planes.solve(fissured.stiffness, unit)
+    # ζ = 1 − β/r², so dζ/dr = 2 (1 − ζ)/r
+    grows = np.where(zeta > 0.0, 2.0 * (1.0 - zeta) / np.maximum(face.ratio, 1.0), 0.0) * face.slope(s, n, reply)
+    return np.asarray(reply + zeta[:, None] * (there - reply) + grows[:, None] * (fissured.plane - plane))
+
+
+def _compatible(
+    s: State, mean: Array, unknown: Array, slope: list[Array], sliding: NDArray[np.int64]
+) -> tuple[Array, Array]:
+    """What is missing at compatibility, and how it changes with the unknowns."""
+    size = len(unknown)
+    miss, change = np.zeros(size), np.zeros((size, size))
+    open_ = size - len(sliding)
+    for i in range(open_):
+        assert s.on is not None
+        w = s.on.weights[i]
+        miss[i] = w @ (mean[:, 1] - s.on.settled)
+        change[i] = [w @ each[:, 1] for each in slope]
+    for i, layer in enumerate(sliding, start=open_):
+        w = along(s, int(layer)) * s.layers.share[layer] * s.layers.steel.modulus[layer]
+        y = s.layers.steel.y[layer]
+        miss[i] = unknown[i] - w @ planes.at(mean - s.mean, y)
+        change[i] = [-(w @ planes.at(each, y)) for each in slope]
+        change[i, i] += 1.0
+    return miss, change

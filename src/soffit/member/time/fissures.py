@@ -1,0 +1,116 @@
+"""Where sections crack, and the planes of those that have."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from soffit.errors import PhysicsError
+from soffit.materials.curve import Array
+from soffit.member.time import cracking
+from soffit.member.time import plane as planes
+from soffit.member.time.schedule import days
+from soffit.member.time.state import Concrete, State
+
+
+@dataclass(frozen=True)
+class Watched:
+    """Faces under tension: (stations,)."""
+
+    ratio: Array
+    """Greatest stress over tensile strength, so far or now."""
+    now: NDArray[np.bool_]
+    """Whether that is now."""
+    face: NDArray[np.int64]
+    """Which face governs now: 0 the soffit, 1 the top."""
+
+    def slope(self, s: State, n: int, reply: Array) -> Array:
+        """How ``ratio`` changes when the plane of strain changes by ``reply``."""
+        out = np.zeros_like(self.ratio)
+        for index, (c, y) in enumerate(_faces(s)):
+            here = self.now & (self.face == index)
+            out[here] = (planes.at(reply, y) / c.creep(n) / c.viscous.tensile[n])[here]
+        return out
+
+
+def _faces(s: State) -> list[tuple[Concrete, float]]:
+    """The concrete at the soffit and that at the top, with the heights of these faces."""
+    bottom, top = s.acting[0], s.acting[-1]
+    return [(bottom, bottom.part.low), (top, top.part.high)]
+
+
+def watched(s: State, n: int, stress: list[Array], count: bool) -> Watched:
+    """The faces after increments ``stress`` of the concretes; sections that crack now are marked in the state.
+
+    ``count``: whether these stresses are meant (else only what was before counts).
+    """
+    values = []
+    for c, y in _faces(s):
+        index = next(i for i, each in enumerate(s.concretes) if each is c)
+        values.append(planes.at(c.stress + stress[index], y) / c.viscous.tensile[n])
+    each = np.array(values)
+    face = np.argmax(each, axis=0)
+    worst = each.max(axis=0)
+    now = (worst > s.ratio) & count
+    ratio = np.where(now, worst, s.ratio)
+    new = now & (worst > 1.0) & ~s.cracks
+    if new.any():
+        s.since[new] = s.t[n]
+        for c in s.concretes:
+            past = c.steps[:n, new]
+            c.fibre_steps[:n, new] = past[:, :, :1] - past[:, :, 1:] * c.part.y
+            c.fibre_stress[new] = c.stress[new][:, :1] - c.stress[new][:, 1:] * c.part.y
+    return Watched(ratio, now, face)
+
+
+@dataclass(frozen=True)
+class Fissured:
+    plane: Array
+    """(stations, 2): of the cracked sections; of the others the uncracked one."""
+    stiffness: Array
+    """(stations, 3)"""
+    where: NDArray[np.int64]
+    stress: list[Array]
+    """Of the fibres of each concrete at the cracked stations."""
+
+
+def cracked(s: State, n: int, forces: Array, plane: Array, steel: Array) -> Fissured:
+    """Planes of the sections without tension in their concrete. ``steel``: stiffness of what is bonded, (stations, 3).
+
+    Raises ``PhysicsError`` where no steel holds a crack together.
+    """
+    stiffness = steel + sum((c.part.sums / c.creep(n) for c in s.acting), np.zeros_like(steel))
+    where = np.flatnonzero(s.cracks)
+    out, fibres = plane.copy(), [np.zeros((0, len(c.part.y))) for c in s.concretes]
+    if not len(where):
+        return Fissured(out, stiffness, where, fibres)
+    found = []
+    for c in s.acting:
+        assert c.born is not None
+        free = np.tensordot(c.viscous.compliance[n, c.born : n], c.fibre_steps[c.born : n, where], axes=1)
+        act = c.act_cracked[where]
+        free = free + act[:, :1] - act[:, 1:] * c.part.y - c.shrunk(n)
+        found.append(cracking.Fibres(c.part.y, c.part.area[where], c.fibre_stress[where], free, c.creep(n)))
+    held = s.layers
+    area = held.steel.area[:, where] * held.bonded[:, None]
+    relaxed = (held.relaxed - held.before_bond)[:, where]
+    y = held.steel.y[:, where]
+    pull = planes.pull(area * (held.held_cracked[:, where] - relaxed), y)
+    start = np.where(np.any(s.plane_cracked[where] != 0.0, axis=1)[:, None], s.plane_cracked[where], plane[where])
+    try:
+        there, tangent = cracking.equilibrium(
+            found, steel[where], pull, forces[where], start, s.concretes[-1].part.high
+        )
+    except PhysicsError as error:
+        worst = float(s.x[where[int(np.argmax(s.ratio[where]))]])
+        raise PhysicsError(
+            f"{error} at x = {worst:.0f} mm, {days(float(s.t[n]))} after casting: the beam breaks as it cracks"
+        ) from None
+    out[where] = there
+    stiffness = stiffness.copy()
+    stiffness[where] = tangent
+    for c, each in zip(s.acting, found, strict=True):
+        fibres[s.concretes.index(c)] = np.minimum(each.trial(there), 0.0)
+    return Fissured(out, stiffness, where, fibres)
