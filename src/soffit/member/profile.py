@@ -108,12 +108,18 @@ def height(profile: Profile, x: Array) -> Array:
 
 def slope(profile: Profile, x: Array) -> Array:
     """dy/dx of the tendon at ``x``: the mean of both sides at a kink, that of its piece at an end, 0 beyond."""
+    left, right = slopes(profile, x)
+    return 0.5 * (left + right)
+
+
+def slopes(profile: Profile, x: Array) -> tuple[Array, Array]:
+    """dy/dx on the left and on the right of each ``x``; that of its piece on both sides of an end, 0 beyond."""
     if len(profile.x) == 1:
-        return np.zeros_like(x, dtype=float)
+        return np.zeros_like(x, dtype=float), np.zeros_like(x, dtype=float)
     p = pieces(profile)
-    both = [p.slope[i] + p.bend[i] * (x - p.x[i]) for i in (_left(p, x), _right(p, x))]
     inside = (x >= p.x[0]) & (x <= p.x[-1])
-    return np.where(inside, 0.5 * (both[0] + both[1]), 0.0)
+    left, right = (np.where(inside, p.slope[i] + p.bend[i] * (x - p.x[i]), 0.0) for i in (_left(p, x), _right(p, x)))
+    return left, right
 
 
 def curvature(profile: Profile, x: Array) -> Array:
