@@ -1,0 +1,1 @@
+"""AASHTO LRFD: a module a subject, every formula with its clause."""

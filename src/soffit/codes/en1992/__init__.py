@@ -1,0 +1,1 @@
+"""EN 1992: a module a subject, every formula with its clause."""

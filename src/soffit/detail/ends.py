@@ -1,0 +1,398 @@
+"""The ends of a prestressed beam: bursting, spalling, splitting, plates and supports, by a standard's clauses."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from math import ceil, degrees, inf, pi
+from typing import Protocol
+
+from soffit.codes import specified
+from soffit.codes.aashto import ends as aashto
+from soffit.codes.aci318 import ends as aci318
+from soffit.codes.en1992 import ends as en1992
+from soffit.codes.endzone import Anchors, Plate, Reaction, Tie
+from soffit.codes.working import Check, Symbol, Working, work
+from soffit.detail import endplaces as places
+from soffit.detail.endplaces import Cluster, Row, Side
+from soffit.errors import SoffitError
+from soffit.materials import standards
+from soffit.member.beam import Beam, StirrupZone
+
+
+class Rules(Protocol):
+    """What a standard's module of ends has."""
+
+    NAME: str
+    bursting: Callable[[Anchors, float], Tie]
+    spalling: Callable[[Anchors, float], Tie]
+    plate: Callable[[Plate, float], Check]
+    bearing: Callable[[Reaction, float, float], Check]
+
+
+STANDARDS = ("en1992", "aci318", "aashto")
+_ASSUMED = {"SI": (500.0, 10.0, "10 mm, of 500 MPa"), "US": (60.0 * specified.KSI, 12.7, "1/2 in, of 60 ksi")}
+"""Yield strength, MPa, and diameter, mm, of the two-legged stirrups that are counted in where the beam has none."""
+
+
+@dataclass(frozen=True)
+class Line:
+    """One check at an end; ``tie`` where it is of steel."""
+
+    title: str
+    check: Check
+    tie: Tie | None = None
+    stirrups: int = 0
+    """That are needed within the length of the tie."""
+    spacing: float = 0.0
+    """Of these, mm."""
+    legs: int = 0
+    diameter: float = 0.0
+    """mm."""
+    side: str = "upright"
+    """``"upright"`` or ``"across"``: which way the force pulls."""
+
+
+@dataclass(frozen=True)
+class End:
+    side: Side
+    lines: tuple[Line, ...]
+    more: tuple[Working, ...]
+    """Numbers of which the standard makes no check."""
+    groups: tuple[Cluster, ...]
+    """The anchors in the face."""
+    not_checked: tuple[str, ...]
+    assumptions: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Ends:
+    beam: Beam
+    standard: str
+    """As it is cited."""
+    ends: tuple[End, End]
+    """Left and right."""
+    assumptions: tuple[str, ...]
+    cautions: tuple[str, ...]
+
+    @property
+    def alike(self) -> bool:
+        """Whether both ends have the same checks."""
+        a, b = self.ends
+        return (a.lines, a.more, a.not_checked) == (b.lines, b.more, b.not_checked)
+
+
+CAUTIONS = (
+    "Stressed steel stores energy: nobody stands behind an anchor, and nothing is stressed before the concrete has the "
+    "strength that is taken here.",
+    "The stirrups counted here may be needed for shear too; that both fit into them is not checked.",
+)
+
+
+def ends(beam: Beam, to: str = "en1992") -> Ends:
+    """Both ends of a prestressed beam by a standard: ``"en1992"``, ``"aci318"`` or ``"aashto"``.
+
+    Raises :class:`SoffitError` for another standard, a beam without tendons, plates that do not fit, and concrete too
+    weak for the standard's strength.
+    """
+    if to not in STANDARDS:
+        raise SoffitError(f"there are no rules for ends by {to!r}: choose one of {', '.join(STANDARDS)}")
+    if not beam.tendons:
+        raise SoffitError(
+            "the beam has no tendons, so its ends hold no prestress to check; describe them in [[tendons]]"
+        )
+    rules: Rules = {"en1992": en1992, "aci318": aci318, "aashto": aashto}[to]
+    young, said = _strength(beam, to)
+    found = _one(beam, "left", to, rules, young), _one(beam, "right", to, rules, young)
+    return Ends(beam, rules.NAME, found, said, CAUTIONS)
+
+
+def _strength(beam: Beam, to: str) -> tuple[float, tuple[str, ...]]:
+    """Strength at stressing as the standard wants it, MPa, and how it was found."""
+    at_transfer = beam.concrete.strength_at_transfer
+    if to == "en1992":
+        mean = beam.concrete.strength if at_transfer is None else at_transfer
+        how = f"the strength{'' if at_transfer is None else ' at transfer'} is a mean and fck(t) = fcm(t) − 8 MPa (3.1.2 (5))"
+        found = specified.en(mean)
+    elif at_transfer is None:
+        found = specified.aci(beam.concrete.strength)
+        how = "the specified strength follows from the mean as ACI 301 adds to it without test records"
+    else:
+        found = at_transfer
+        how = "f'ci is the strength at transfer as the file gives it"
+    said = [f"Concrete when stressed: {how}."]
+    if at_transfer is None:
+        said.insert(0, "No strength_at_transfer is given: the concrete is taken at its full strength when stressed.")
+    said.append("Forces are those at the jack at both ends; friction, draw-in and later losses are left out.")
+    return found, tuple(said)
+
+
+def _one(beam: Beam, side: Side, to: str, rules: Rules, young: float) -> End:
+    end = _Collected(beam, side, rules)
+    effective = [name for name, t in places.named(beam) if t.stress_is == "effective"]
+    groups: tuple[Cluster, ...] = ()
+    if effective:
+        end.missing(
+            f"anchorage of {', '.join(effective)}: the stress is given after all losses, and these checks need the "
+            'stress at the jack (stress_is = "at the jack")'
+        )
+    else:
+        groups = places.clusters(beam, places.rows(beam, side))
+        _anchored(end, groups, young)
+        _pretensioned(end, to)
+    inside = [
+        name
+        for name, t in places.named(beam)
+        if t.when == "after curing" and places.inset(beam, side, t) > places.AT_THE_FACE
+    ]
+    if inside:
+        end.missing(f"anchors inside the beam ({', '.join(inside)}), and the steel that ties them back")
+    _supported(end, to)
+    return End(side, tuple(end.lines), tuple(end.more), groups, tuple(end.not_checked), tuple(end.assumptions))
+
+
+class _Collected:
+    """What is found at one end, while it is being found."""
+
+    def __init__(self, beam: Beam, side: Side, rules: Rules) -> None:
+        self.beam, self.side, self.rules = beam, side, rules
+        self.lines: list[Line] = []
+        self.more: list[Working] = []
+        self.not_checked: list[str] = []
+        self.assumptions: list[str] = []
+        near = [zone for zone, _ in places.near(beam, side, beam.outline.depth)]
+        self.yield_strength, self.diameter, words = _ASSUMED[beam.units]
+        self.leg, self.legs = pi * self.diameter**2 / 4, 2
+        if near:
+            self.yield_strength = min(zone.steel.yield_strength for zone in near)
+            first = min(near, key=lambda zone: zone.x_from if side == "left" else -zone.x_to)
+            self.leg, self.legs, self.diameter = first.area / first.legs, first.legs, first.diameter
+        else:
+            self.say(f"No steel stirrups stand near the end: those needed are counted with two legs of {words}.")
+
+        if any(zone.steel.kind == "linear" for zone in beam.stirrups):
+            self.say("Stirrups of fibre-reinforced polymer are not counted.")
+
+    def missing(self, sentence: str) -> None:
+        if sentence not in self.not_checked:
+            self.not_checked.append(sentence)
+
+    def say(self, sentence: str) -> None:
+        if sentence not in self.assumptions:
+            self.assumptions.append(sentence)
+
+    def tie(self, title: str, tie: Tie, across: bool = False) -> None:
+        """A line for a tie: steel needed against the legs that cross it within its length."""
+        length = tie.length.value
+        if length <= 0.0:
+            self.missing(f"{title}: the force stands too far out for the formulas; a strut-and-tie model is needed")
+            return
+        there = self._there(length, across)
+        one = self.leg * (min(self.legs, 2) if across else self.legs)
+        count = ceil(tie.steel.value / one - 1e-9) if tie.steel.value > 0.0 else 0
+        workings = (*tie.workings, there)
+        check = Check(title, tie.clause, tie.steel, there, workings, tie.assumptions)
+        way = "across" if across else "upright"
+        apart = length / count if count else inf
+        self.lines.append(Line(title, check, tie, count, apart, self.legs, self.diameter, way))
+        if any(s <= 1e-6 for zone in self.beam.stirrups for s in self._from_face(zone)):
+            self.say("A stirrup that the file puts into the face itself is counted, behind its cover.")
+
+    def _from_face(self, zone: StirrupZone) -> list[float]:
+        return [x if self.side == "left" else self.beam.length - x for x in places.positions(zone)]
+
+    def _there(self, length: float, across: bool) -> Working:
+        found = places.near(self.beam, self.side, length)
+        symbols: list[Symbol] = []
+        terms = []
+        for i, (zone, count) in enumerate(found, start=1):
+            one = zone.area / zone.legs * min(zone.legs, 2) if across else zone.area
+            n, area = f"n{i}" if len(found) > 1 else "n", f"A{i}"
+            symbols += [
+                Symbol(n, float(count), "count", f"stirrups within the length ({zone.label or 'as in the file'})"),
+                Symbol(area, one, "area", "of the legs of one"),
+            ]
+            terms.append(f"{n}·{area}")
+        return work("A_there", "steel there", " + ".join(terms) or "0", tuple(symbols), "area")
+
+
+def _anchored(end: _Collected, groups: tuple[Cluster, ...], young: float) -> None:
+    """Bursting both ways, spalling, and the plates of post-tensioned anchors."""
+    if not groups:
+        return
+    beam, outline = end.beam, end.beam.outline
+    depth = outline.depth
+    if outline.shape not in ("rectangle", "circle"):
+        end.say(f"The formulas are for rectangular ends; the {outline.shape} section is taken as it stands.")
+    for cluster in groups:
+        which = f" ({cluster.names})" if len(groups) > 1 else ""
+        end.tie(f"bursting{which}", end.rules.bursting(_upright(beam, cluster, len(groups)), end.yield_strength))
+        angle = degrees(_towards(beam, cluster))
+        if not aashto.STEEPEST_DOWN <= angle <= aashto.STEEPEST_UP:
+            end.say(
+                f"The force of {cluster.names} is inclined by {angle:.0f}°, beyond the −5 to 20° of the approximate "
+                "formulas (AASHTO LRFD 5.8.4.5.1, from memory)."
+            )
+    if len(groups) > 1:
+        end.say("Anchors far apart: each group is checked in its own symmetric prism.")
+        end.missing("the tie between groups of anchors that stand far apart, which needs a strut-and-tie model")
+    total = sum(c.force for c in groups)
+    resultant = sum(c.force * c.y for c in groups) / total
+    tension = places.edge_tension(outline, total, resultant)
+    whole = Anchors(total, 0.0, depth, depth, edge_tension=tension)
+    end.tie("spalling", end.rules.spalling(whole, end.yield_strength))
+    heights = [row.y for cluster in groups for row in cluster.rows]
+    if max(heights) - min(heights) > 0.4 * depth:
+        end.missing(
+            "spalling between anchors farther apart than 0.4 of the depth, which needs an analysis "
+            "(AASHTO LRFD 5.8.4.5.4, from memory); only the least force is counted"
+        )
+    for cluster in groups:
+        _across(end, cluster, len(groups))
+        for row in cluster.rows:
+            _plate(end, row, [r for c in groups for r in c.rows if r is not row], young)
+
+
+def _upright(beam: Beam, cluster: Cluster, count: int) -> Anchors:
+    if count > 1:
+        size = min(cluster.size, cluster.prism)
+        return Anchors(cluster.force, size, cluster.prism, cluster.prism, incline=_towards(beam, cluster))
+    off = abs(cluster.y - beam.outline.centroid)
+    e = off if off > 1e-6 * beam.outline.depth else 0.0
+    size = min(cluster.size, cluster.prism)
+    return Anchors(cluster.force, size, beam.outline.depth, cluster.prism, e, _towards(beam, cluster))
+
+
+def _towards(beam: Beam, cluster: Cluster) -> float:
+    """Inclination, positive where the force points towards the centroid or is concentric."""
+    off = cluster.y - beam.outline.centroid
+    if abs(off) <= 1e-6 * beam.outline.depth:
+        return abs(cluster.incline)
+    return -cluster.incline if off > 0.0 else cluster.incline
+
+
+def _across(end: _Collected, cluster: Cluster, count: int) -> None:
+    outline = end.beam.outline
+    low, high = min(row.bottom for row in cluster.rows), max(row.top for row in cluster.rows)
+    which = f" ({cluster.names})" if count > 1 else ""
+    if places.hollow(outline, low, high):
+        end.missing(
+            f"bursting across{which}: the section is hollow at the anchors and its solid end is not in the file"
+        )
+        return
+    room = places.narrowest(outline, low, high) / cluster.abreast
+    wide = min((row.plate[0] if row.plate else 0.0) for row in cluster.rows)
+    zone = Anchors(cluster.force, min(wide, room), room, room)
+    if cluster.abreast > 1:
+        end.say("Anchors of one group stand side by side, each in its equal share of the width.")
+    end.say("Stirrups are taken as closed: two legs of each cross a force that pulls across.")
+    end.tie(f"bursting across{which}", end.rules.bursting(zone, end.yield_strength), across=True)
+
+
+def _plate(end: _Collected, row: Row, others: Sequence[Row], young: float) -> None:
+    if row.plate is None:
+        end.missing(
+            f'bearing under the plate of {row.name}: give its width and height, plate = ["150 mm", "150 mm"], in its '
+            "anchor; bursting is counted for a plate without size, on the safe side"
+        )
+        return
+    if places.hollow(end.beam.outline, row.bottom, row.top):
+        end.missing(f"bearing under the plate of {row.name}: the section is hollow there")
+        return
+    wide, tall = row.plate
+    anchor, count = row.tendon.anchor, row.tendon.count
+    assert anchor is not None
+    hole = anchor.plate_hole or row.tendon.duct
+    net = wide * tall - pi * hole**2 / 4
+    if net <= 0.0:
+        raise SoffitError(
+            f"the hole of {hole:g} mm leaves nothing of the plate of tendon {row.name}, {wide:g} × {tall:g} mm: give a "
+            "larger plate"
+        )
+    ratio = places.free_ratio(end.beam.outline, row, others)
+    check = end.rules.plate(Plate(wide * tall, net, ratio, row.force / count), young)
+    end.lines.append(Line(f"{'each plate' if count > 1 else 'plate'} of {row.name}", check))
+    for sentence in check.assumptions:
+        end.say(sentence)
+
+
+_NO_FORMULA = {
+    "en1992": (
+        "splitting of the pretensioned end: EN 1992-1-1 8.10.2 has no formula for it, only a strut-and-tie model; the "
+        "lower transmission length below governs it (`--to aashto` counts steel by a rule for bridge beams)"
+    ),
+    "aci318": (
+        "splitting of the pretensioned end: ACI 318-19 has no formula for it, for 25.9 is on post-tensioned anchors "
+        "(`--to aashto` counts steel by a rule for bridge beams)"
+    ),
+}
+
+
+def _pretensioned(end: _Collected, to: str) -> None:
+    """Splitting and confinement by AASHTO, the transmission length by EN, and what neither gives."""
+    beam = end.beam
+    early = [(name, t) for name, t in places.named(beam) if t.when == "before casting"]
+    left = end.side == "left"
+    here = [
+        (name, t)
+        for name, t in early
+        if places.inset(beam, end.side, t) <= places.AT_THE_FACE and t.sheathed[0 if left else 1] <= 0.0
+    ]
+    late = [name for name, t in early if (name, t) not in here]
+    if late:
+        end.say(f"Not counted at this end, for they take hold farther in: {', '.join(late)}.")
+    if not here:
+        return
+    if to == "aashto":
+        total = sum(t.stress * t.area for _, t in here)
+        end.say("The prestress at transfer is taken as that in the bed, before the concrete shortens.")
+        end.tie("splitting", aashto.splitting(total, beam.outline.depth, end.yield_strength))
+        reach = aashto.confined_length(beam.outline.depth)
+        gap = places.widest(beam, end.side, reach.value)
+        if gap is None:
+            end.missing(
+                "confinement of the strands: no stirrups stand within 1.5 of the depth; AASHTO LRFD 5.9.4.4.2 wants "
+                "No. 3 (10 mm) stirrups or larger around them, no farther apart than 6 in (152 mm)"
+            )
+        else:
+            check = aashto.confinement(reach, gap)
+            end.lines.append(Line("confinement", check))
+        return
+    end.missing(_NO_FORMULA[to])
+    if to == "en1992":
+        young = beam.concrete.strength_at_transfer or beam.concrete.strength
+        end.say("Transmission length: sudden release, good bond, the stress in the bed as that just after release.")
+        for _, t in here:
+            tensile = standards.en_tensile(young)
+            end.more += en1992.transmission(t.stress, t.diameter, tensile, not t.wire)
+
+
+def _supported(end: _Collected, to: str) -> None:
+    """Bearing of the beam on the support at this end."""
+    beam = end.beam
+    if beam.supports.bearing <= 0.0:
+        end.missing('bearing at the support: give the length of its plate, bearing = "150 mm", in [supports]')
+        return
+    found = places.reaction(beam, end.side)
+    if found is None:
+        end.missing("bearing at the support: the reactions of a fixed or continuous beam are not computed here")
+        return
+    width = beam.outline.width(0.0)
+    if width < 1.0:
+        end.missing("bearing at the support: the soffit is not flat")
+        return
+    length = places.bearing_length(beam, end.side)
+    if length < beam.supports.bearing - 1e-6:
+        end.say("The bearing plate reaches beyond the end of the beam; only the length under the beam counts.")
+    if beam.press is not None:
+        end.say("The press is no load of use: its reaction is not in the bearing at the support.")
+    end.say("The bearing is taken as wide as the soffit.")
+    strength = beam.concrete.strength
+    back = "fck = fcm − 8 MPa" if to == "en1992" else "as ACI 301 adds to it without test records"
+    end.say(f"In use the specified strength follows from the mean of the concrete at its age ({back}).")
+    design = specified.en(strength) if to == "en1992" else specified.aci(strength)
+    check = end.rules.bearing(found, length * width, design)
+    end.lines.append(Line("bearing at the support", check))
+
+
+__all__ = ["STANDARDS", "End", "Ends", "Line", "ends"]
