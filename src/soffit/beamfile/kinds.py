@@ -183,7 +183,7 @@ class Choice(Kind):
             return value
         legal = [f'"{each}"' for each in self.options]
         meant = near(value, list(self.options)) if isinstance(value, str) else None
-        cure = f'did you mean "{meant}"?' if meant else f"write {_either(legal)}"
+        cure = f'did you mean "{meant}"?' if meant else f"write {either(legal)}"
         wrong(value, "which is no choice here", cure)
 
     def json(self) -> dict[str, Any]:
@@ -367,7 +367,8 @@ def _first_example(schema: dict[str, Any]) -> Any:
     return True
 
 
-def _either(words: list[str]) -> str:
+def either(words: list[str]) -> str:
+    """``a, b or c``."""
     return words[0] if len(words) == 1 else ", ".join(words[:-1]) + " or " + words[-1]
 
 

@@ -22,6 +22,9 @@ USUAL_RELEASE = 1.0
 LATEST_TRANSFER = 27.0
 """Days: a strength at transfer from later on tells nothing of the gain up to 28 days."""
 
+_HEATED = ("ACI 209R", "AASHTO LRFD")
+"""Models with an input for accelerated curing."""
+
 # how a model calls what the file has under another name; the first that a message names is meant
 _KEYS = {
     "relative humidity": ("concrete", "relative_humidity"),
@@ -92,6 +95,11 @@ def build_casting(
         taken.append(f"a notional size 2 Ac/u of {spot.show(size)} with all outer faces drying")
     if taken:
         spot.note(f"For ageing {_listed(taken)} {'are' if len(taken) > 1 else 'is'} taken, for none is given.")
+    if ageing.heat and around.model not in _HEATED:
+        spot.note(
+            f"The time of accelerated curing changes nothing in {around.model}, which would want the age at 20 °C; it "
+            "counts in ACI 209R-92 and AASHTO LRFD."
+        )
     transfer = _transfer(table, spot, tendons, stages)
     casting = Casting(
         strength=table.strength,

@@ -7,6 +7,7 @@ from typing import cast
 
 from soffit.beamfile.check import Part, Parts
 from soffit.beamfile.faults import Faults, Spot, key_of, sentence
+from soffit.beamfile.kinds import either
 from soffit.beamfile.resolve.replay import Replay
 from soffit.beamfile.resolve.supports import build_supports
 from soffit.beamfile.tables.making import StageTable
@@ -28,6 +29,8 @@ _GO_WITH = {
 def build_stages(parts: Parts, names: Sequence[str], length: float | None, faults: Faults) -> tuple[Stage, ...]:
     """Every stage, in order; tells what cannot be done. ``names``: of the tendon groups in ``parts``."""
     before = len(faults.found)
+    if len(set(names)) < len(names):
+        return ()
     stands = [_own(part, length) for part in parts.stages]
     if len(faults.found) > before or parts.lost & {"stages", "tendons", "loads", "topping"} or not _ordered(parts):
         return ()
@@ -36,6 +39,9 @@ def build_stages(parts: Parts, names: Sequence[str], length: float | None, fault
     for part, supports in zip(parts.stages, stands, strict=True):
         table = part.table
         tendons = play.do(part)
+        if len(faults.found) > before:
+            # what follows from a stage that cannot be done is no fault of its own
+            return ()
         made.append(
             Stage(
                 what=cast(What, table.what),
@@ -48,7 +54,7 @@ def build_stages(parts: Parts, names: Sequence[str], length: float | None, fault
                 name=table.name,
             )
         )
-    if made and len(faults.found) == before:
+    if made:
         play.end()
     return tuple(made)
 
@@ -58,7 +64,7 @@ def _own(part: Part[StageTable], length: float | None) -> Supports | None:
     table, spot = part.table, part.spot
     for key, whats in _GO_WITH.items():
         if spot.has(key) and table.what not in whats:
-            kinds = " or ".join(f'"{each}"' for each in whats)
+            kinds = either([quote(each) for each in whats])
             spot.wrong(key, f'but what is "{table.what}"', f"leave it out, or write what = {kinds}")
     if table.what == "cast" and table.at:
         spot.wrong("at", "but days are counted from casting", 'write at = "0 days", or leave it out')
