@@ -2,5 +2,6 @@
 
 from soffit.member.time.engine import past
 from soffit.member.time.result import Band, Past
+from soffit.member.time.scatter import band
 
-__all__ = ["Band", "Past", "past"]
+__all__ = ["Band", "Past", "band", "past"]

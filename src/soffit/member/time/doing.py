@@ -30,7 +30,7 @@ def do(s: State, n: int, deed: Deed) -> Array:
             held = deed.stage.supports or s.beam.supports
             s.on = structure(s.x, s.beam.length, held, s.mean[:, 1].copy())
         own = self_weight(s.beam)
-        lifted = _load(s, [replace(own, value=deed.lifts * own.value)] if s.beam.self_weight else [])
+        lifted = _load(s, n, [replace(own, value=deed.lifts * own.value)] if s.beam.self_weight else [])
     return lifted + DOINGS[deed.doing](s, n, deed)
 
 
@@ -40,7 +40,7 @@ def stand(s: State, n: int, deed: Deed) -> Array:
     if new == s.on.supports:
         return np.zeros_like(s.x)
     over = [float(s.moment[int(np.argmax(d))]) for d in s.on.diagrams]
-    gone = taken_away(s.beam.length, s.on.supports, new, s.loads, over)
+    gone = taken_away(s.beam.length, s.on.supports, new, [load for _, load in s.loads], over)
     s.on = structure(s.x, s.beam.length, new, s.mean[:, 1].copy())
     return statics.released(s.x, s.beam.length, new, gone).moment
 
@@ -79,11 +79,12 @@ def grout(s: State, n: int, deed: Deed) -> Array:
 def load(s: State, n: int, deed: Deed) -> Array:
     stage = deed.stage
     share = stage.share if stage.what == "load" else -stage.share
-    return _load(s, [replace(each, value=share * each.value) for each in s.beam.loads if each.case in stage.cases])
+    found = [replace(each, value=share * each.value) for each in s.beam.loads if each.case in stage.cases]
+    return _load(s, n, found)
 
 
 def weight(s: State, n: int, deed: Deed) -> Array:
-    return _load(s, [] if deed.stage.propped else [topping_weight(s)])
+    return _load(s, n, [] if deed.stage.propped else [topping_weight(s)])
 
 
 def harden(s: State, n: int, deed: Deed) -> Array:
@@ -93,7 +94,7 @@ def harden(s: State, n: int, deed: Deed) -> Array:
     for layer, bar in enumerate(s.beam.bars):
         if bar.part == "topping":
             _bond(s, layer, np.zeros_like(s.x))
-    return _load(s, [topping_weight(s)] if deed.stage.propped else [])
+    return _load(s, n, [topping_weight(s)] if deed.stage.propped else [])
 
 
 def look(s: State, n: int, deed: Deed) -> Array:
@@ -119,10 +120,10 @@ def topping_weight(s: State) -> Load:
     return Load("topping", value, 0.0, s.beam.length)
 
 
-def _load(s: State, loads: list[Load]) -> Array:
+def _load(s: State, n: int, loads: list[Load]) -> Array:
     if s.on is None:
         raise PhysicsError("a load comes before the beam stands on anything: put a support stage before it")
-    s.loads += loads
+    s.loads += [(n, load) for load in loads]
     return statics.released(s.x, s.beam.length, s.on.supports, loads).moment
 
 

@@ -63,6 +63,7 @@ def _steel(s: State, n: int, solved: Solved) -> None:
         if held.bonded[layer] or held.sliding[layer]:
             hold = held.steel.area[layer] / tendon.area
             s.record.tendons[n, group] = np.where(held.steel.inside[layer] > 0, stress[layer] * hold, np.nan)
+    s.record.bars[n] = uncracked[:bars] * (held.bonded[:bars, None] & (held.steel.area[:bars] > 0))
     where = solved.fissured.where
     if len(where):
         there = np.where(held.bonded[:, None] & (held.steel.area > 0), at_crack, 0.0)

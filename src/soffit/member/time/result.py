@@ -5,10 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from soffit.materials.curve import Array
-from soffit.member.beam import Beam, TendonGroup
+from soffit.member.beam import Beam, Load, Supports, TendonGroup
 from soffit.member.making import Stage
 
 
@@ -86,6 +85,12 @@ class Past:
     """Share of cracked behaviour ζ, 0 where uncracked (EN 1992-1-1 7.4.3)."""
     crack_stress: Array
     """Greatest stress of bonded steel in tension at a crack, MPa; 0 where uncracked."""
+    bars: Array
+    """(steps, bar groups, stations): stress of the bars where the section has not cracked, MPa."""
+    loads: tuple[tuple[int, Load], ...]
+    """What acts on the beam, each with the step from which it does; what is taken off is a load of negative value."""
+    supports: tuple[Supports | None, ...]
+    """On which it stands at each step; none while it lies in its form or bed."""
     curvature: Array
     """Mean over cracked and uncracked, 1/mm, sagging positive, since casting."""
     deflection: Array
@@ -101,8 +106,9 @@ class Past:
     """What was assumed, one sentence each."""
     cautions: tuple[str, ...] = ()
 
-    def after(self, step: int) -> NDArray[np.bool_]:
-        return np.arange(len(self.t)) >= step
+    def acting(self, step: int) -> tuple[Load, ...]:
+        """The loads that act at a step."""
+        return tuple(load for since, load in self.loads if since <= step)
 
     def at(self, age: float) -> int:
         """The last step at or before an age in days (just after what happens then)."""

@@ -81,6 +81,8 @@ class Record:
     by_loads: Array
     """Moment of the loads on the elastic beam."""
     axial: Array
+    bars: Array
+    """(steps, bars, stations)"""
     tendons: Array
     relaxation: Array
     elastic: Array
@@ -111,7 +113,8 @@ class State:
     since: Array
     """Day of the first crack; NaN where there is none."""
     on: Structure | None = None
-    loads: list[Load] = field(default_factory=list)
+    loads: list[tuple[int, Load]] = field(default_factory=list)
+    """With the steps from which they act."""
 
     @property
     def cracks(self) -> NDArray[np.bool_]:
@@ -163,6 +166,7 @@ def begin(beam: Beam, making: Making, x: Array, t: Array, viscous: tuple[Viscous
         moment=rows(n, s),
         by_loads=rows(n, s),
         axial=rows(n, s),
+        bars=rows(n, len(beam.bars), s),
         tendons=np.full((n, groups, s), np.nan),
         relaxation=rows(n, groups, s),
         elastic=rows(n, groups, s),
