@@ -148,6 +148,10 @@ class TendonGroup:
     least_radius: float | None = None
     """mm; none: not given."""
     bed: Bed | None = None
+    thread: str = ""
+    """Thread in the catalogue on which a nut turns; none where the tendon has none."""
+    nut_factor: float | None = None
+    """Torque over force times diameter, where the file gives it."""
 
 
 @dataclass(frozen=True)

@@ -82,6 +82,8 @@ def build_tendons(
         rho=None if table.relaxation_1000h is None else 100.0 * table.relaxation_1000h,
         least_radius=table.minimum_radius,
         bed=Bed(table.bed.length, table.bed.slip, table.bed.warming) if table.bed else None,
+        thread=screw.name if screw and post else "",
+        nut_factor=table.nut_factor,
         **values,
     )
 
