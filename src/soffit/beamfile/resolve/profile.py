@@ -5,15 +5,20 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import Literal, cast
 
+import numpy as np
+
 from soffit.beamfile.faults import Spot
 from soffit.beamfile.kinds import Level
 from soffit.beamfile.resolve.place import in_concrete
 from soffit.beamfile.tables.tendons import TendonTable
 from soffit.member.beam import Profile
+from soffit.member.profile import height
 from soffit.section.outline import Outline
 
 SAMPLES = 16
 """Heights looked at in each piece of a profile."""
+NEAREST = 1.0
+"""mm between two points: nearer ones make curves that cannot be reckoned with."""
 INFLECTION = 0.1
 """Of the distance between a high and a low point, from the high one (*common practice*)."""
 
@@ -46,17 +51,18 @@ def build_profile(
         )
         return None
     turn = INFLECTION if table.inflection is None else table.inflection
-    heights = _reversed(x, y, turn) if shape == "reversed" else _heights(x, y, shape)
-    for height in heights:
-        if not in_concrete(outline, height, diameter, table.count, spot, "profile", what):
+    made = Profile(x, y, cast(Literal["straight", "parabola", "reversed"], shape), turn)
+    for each in _heights(made):
+        if not in_concrete(outline, each, diameter, table.count, spot, "profile", what):
             return None
-    return Profile(x, y, cast(Literal["straight", "parabola", "reversed"], shape), turn) if run else None
+    return made if run else None
 
 
 def _ordered(x: tuple[float, ...], spot: Spot) -> bool:
     for i, (a, b) in enumerate(pairwise(x)):
-        if b <= a:
-            told = f"found {spot.show(b)} after {spot.show(a)}; let the points go from left to right."
+        if b - a < NEAREST:
+            cure = "let the points go from left to right" if b <= a else f"keep {spot.show(NEAREST)} between points"
+            told = f"found {spot.show(b)} after {spot.show(a)}; {cure}."
             spot.faults.add((*spot.path, "profile", i + 1), told)
             return False
     return True
@@ -75,41 +81,7 @@ def _reaches(x: tuple[float, ...], spot: Spot, run: tuple[float, float]) -> bool
     return True
 
 
-def _heights(x: tuple[float, ...], y: tuple[float, ...], shape: str) -> list[float]:
+def _heights(profile: Profile) -> list[float]:
     """Heights along the tendon, mm, close enough to find where it leaves the concrete."""
-    step = 2 if shape == "parabola" else 1
-    found = list(y)
-    for i in range(0, len(x) - step, step):
-        xs, ys = x[i : i + step + 1], y[i : i + step + 1]
-        places = [xs[0] + (xs[-1] - xs[0]) * j / SAMPLES for j in range(SAMPLES + 1)]
-        found += [_through(xs, ys, place) for place in places]
-    return found
-
-
-def _reversed(x: tuple[float, ...], y: tuple[float, ...], turn: float) -> list[float]:
-    """Heights of reversed parabolas, level at every point but the first and the last, mm."""
-    last = len(x) - 2
-    found = list(y)
-    for i, (a, b) in enumerate(pairwise(y)):
-        for j in range(1, SAMPLES):
-            share = j / SAMPLES
-            if i in (0, last):
-                # from an anchor one parabola runs to the level point
-                share = 1.0 - (1.0 - share) ** 2 if i == 0 else share**2
-            else:
-                inner = turn if a > b else 1.0 - turn
-                share = share**2 / inner if share <= inner else 1.0 - (1.0 - share) ** 2 / (1.0 - inner)
-            found.append(a + (b - a) * share)
-    return found
-
-
-def _through(xs: tuple[float, ...], ys: tuple[float, ...], x: float) -> float:
-    """The polynomial through two or three points (Lagrange)."""
-    total = 0.0
-    for i, (xi, yi) in enumerate(zip(xs, ys, strict=True)):
-        share = yi
-        for j, xj in enumerate(xs):
-            if j != i:
-                share *= (x - xj) / (xi - xj)
-        total += share
-    return total
+    x = np.concatenate([np.linspace(a, b, SAMPLES, endpoint=False) for a, b in pairwise(profile.x)])
+    return [*profile.y, *(float(y) for y in height(profile, x))]
