@@ -253,7 +253,7 @@ ONE = [
     ('[[stages]]\nwhat = "cast"\n', '[[stages]]\nwhat = "load"\nat = "1 h"\ncases = ["dead"]\nshare = "10 %"\n', '61: stages[2].at: found "1 h", which is before the concrete is hard; give a time from "2.4 h" on.'),
     ('[[stages]]\nwhat = "cast"\n', '[[stages]]\nwhat = "age"\nat = "1 h"\n', '61: stages[2].at: found "1 h", which is before the concrete is hard; give a time from "2.4 h" on.'),
     ('[[stages]]\nwhat = "cast"\n', '[[stages]]\nwhat = "support"\nat = "1 h"\n', '61: stages[2].at: found "1 h", which is before the concrete is hard; give a time from "2.4 h" on.'),
-    ('["5 m", "120 mm"]', '["0.1 mm", "120 mm"]', '34: tendons[2].profile[2]: found 0.000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000000001 mm after 0 mm; keep 1 mm between points.'),
+    ('["5 m", "120 mm"]', '["0.1 mm", "120 mm"]', '34: tendons[2].profile[2]: found 0.1 mm after 0 mm; keep 1 mm between points.'),
 ]  # fmt: skip
 
 
