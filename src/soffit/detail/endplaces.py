@@ -13,7 +13,7 @@ import numpy as np
 from soffit.codes.endzone import Reaction
 from soffit.detail.order import letters
 from soffit.errors import SoffitError
-from soffit.member import prestress
+from soffit.member import profile as way
 from soffit.member.beam import Beam, StirrupZone, TendonGroup
 from soffit.member.loading import PERMANENT_CASES, self_weight
 from soffit.section.outline import Outline
@@ -120,8 +120,8 @@ def rows(beam: Beam, side: Side) -> list[Row]:
         if tendon.when == "before casting" or inset(beam, side, tendon) > AT_THE_FACE:
             continue
         x = np.array([tendon.x_from if side == "left" else tendon.x_to])
-        rise = float(prestress.slope(tendon.profile, x)[0])
-        y = float(prestress.height(tendon.profile, x)[0])
+        rise = float(way.slope(tendon.profile, x)[0])
+        y = float(way.height(tendon.profile, x)[0])
         found.append(Row(name, tendon, y, np.arctan(rise if side == "left" else -rise), tendon.stress * tendon.area))
     return sorted(found, key=lambda row: row.y)
 

@@ -112,7 +112,8 @@ def _strength(beam: Beam, to: str) -> tuple[float, tuple[str, ...]]:
     at_transfer = beam.concrete.strength_at_transfer
     if to == "en1992":
         mean = beam.concrete.strength if at_transfer is None else at_transfer
-        how = f"the strength{'' if at_transfer is None else ' at transfer'} is a mean and fck(t) = fcm(t) − 8 MPa (3.1.2 (5))"
+        which = "strength" if at_transfer is None else "strength at transfer"
+        how = f"the {which} is a mean and fck(t) = fcm(t) − 8 MPa (3.1.2 (5))"
         found = specified.en(mean)
     elif at_transfer is None:
         found = specified.aci(beam.concrete.strength)
@@ -378,7 +379,7 @@ def _supported(end: _Collected, to: str) -> None:
         end.missing("bearing at the support: the reactions of a fixed or continuous beam are not computed here")
         return
     width = beam.outline.width(0.0)
-    if width < 1.0:
+    if width < 1.0 or beam.outline.shape == "circle":
         end.missing("bearing at the support: the soffit is not flat")
         return
     length = places.bearing_length(beam, end.side)

@@ -90,13 +90,14 @@ def _meant(found: str, names: Any) -> str:
     return f", did you mean “{close[0]}”" if close else ""
 
 
-def chart_name(picture: str | None) -> tuple[str | None, str, tuple[str, ...]]:
-    """Folder, stem and formats of what ``--picture`` of a comparison names."""
+def chart_name(picture: str | None, usual: str = "compare") -> tuple[str | None, str, tuple[str, ...]]:
+    """Folder, stem and formats of what ``--picture`` names, for a command that draws one picture; ``usual`` is the stem
+    of one in a folder."""
     if picture is None:
         return None, "", ()
     path = Path(picture)
     if path.is_dir() or picture.endswith(("/", os.sep)):
-        return picture, "compare", ("svg", "png")
+        return picture, usual, ("svg", "png")
     ending = path.suffix.lower().lstrip(".")
     if ending in NO_CHARTS:
         raise Usage(f"--picture {picture}: charts are written as .svg, .png or .pdf.")
