@@ -153,6 +153,67 @@ def compare(*files: str, picture: Annotated[str | None, _option("NAME")] = None,
     return int(bool(problems))
 
 
+@app.command(sort_key=3, usage="soffit age FILES… [OPTIONS]")
+def age(
+    *files: str,
+    json: Folder = None,
+    picture: Folder = None,
+    csv: Folder = None,
+    at: Annotated[str | None, _option("AGE")] = None,
+    place: Annotated[str | None, _option("LENGTH")] = None,
+    units: Units | None = None,
+    no_band: Annotated[bool, Flag] = False,
+    quiet: Annotated[bool, Flag] = False,
+) -> int:
+    """Tell what the years do: prestress, stresses, and camber or sag, from casting to old age.
+
+    Prints the state after every stage, where the prestress was lost, how far all this scatters, and what was assumed.
+    The file needs the relative_humidity of the air in [concrete].
+
+    Parameters
+    ----------
+    files
+        Beam files.
+    json
+        Folder for one JSON file a beam.
+    picture
+        Folder for one sheet a beam, as SVG and PNG.
+    csv
+        Folder for one table of the steps a beam.
+    at
+        An age to be told besides those of the stages, such as "30 years".
+    place
+        Where stresses and deflection are told, from the left end, such as "5 m" (else where it bends most).
+    units
+        Units of what is shown, instead of those of the file.
+    no_band
+        Leave out how far the results scatter (faster).
+    quiet
+        Print only the closing sentence of each beam.
+    """
+    from soffit.show import age as ageing
+
+    paths = beam_files(files)
+    told_at, told_place = ageing.typed(at, "--at", "time"), ageing.typed(place, "--place", "length")
+    drawn = ageing.endings(("svg", "png"))
+    wanted = {"--json": (json, ageing.endings(("json",))), "--csv": (csv, ageing.endings(("csv",)))}
+    refuse_clashes(paths, {**wanted, "--picture": (picture, drawn)})
+    width, colours = _terminal()
+    faulty = told = False
+    with work_place("--json", json) as texts, work_place("--csv", csv) as rows, work_place("--picture", picture) as art:
+        for i, path in enumerate(paths):
+            places = [_part(folder, i) for folder in (texts, art, rows)]
+            order = ageing.Order(path, told_at, told_place, not no_band, units, quiet, width, colours, *places)
+            outcome = ageing.carry_out(order)
+            problems = [*outcome.problems, *put(*places)]
+            if outcome.story is not None:
+                _print(("\n\n" if told and not quiet else "") + outcome.story)
+                told = True
+            _complain(problems)
+            faulty = faulty or bool(problems)
+    return int(faulty)
+
+
 @app.command(sort_key=4, usage="soffit schema [OPTIONS]")
 def schema(
     *,

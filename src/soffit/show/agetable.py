@@ -1,0 +1,186 @@
+"""The ageing of a beam in tables: the state after every stage, the prestress of each group, and where it was lost."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from soffit.show.agewords import SETTLED, STRAIGHT, Told, age, place_words, ran
+from soffit.show.columns import Line, grid
+from soffit.show.numbers import NOTHING, Units, column, fixed, in_unit, unit
+
+if TYPE_CHECKING:
+    from soffit.member.time.result import TendonPast
+
+GROUPS_A_BLOCK = 4
+LOSSES = ("friction", "draw-in", "bed", "elastic", "creep", "shrinkage", "relaxation")
+OTHERWISE = {"rest": "bond"}
+HELD = 0.9999
+SPARE = 0.5
+"""MPa: what the parts of a loss leave unexplained is told from here on."""
+
+
+def stages(told: Told, units: Units) -> list[Line]:
+    """One row an instant: age, what happened, force of the tendons, stresses, deflection, cracks."""
+    past, at = told.past, told.station
+    steps = [i.step for i in past.instants]
+    heads: list[tuple[str, str]] = [("", ""), ("age", ""), ("", "")]
+    align = "rrl"
+    body: list[list[str]] = [
+        [str(n) for n in range(1, len(steps) + 1)],
+        [age(float(past.t[s]), short=True) for s in steps],
+        [i.label for i in past.instants],
+    ]
+
+    def add(name: str, of: str, cells: list[str]) -> None:
+        nonlocal align
+        heads.append((name, of))
+        body.append(cells)
+        align += "r"
+
+    here = [t for t in past.tendons if ran(t, at)]
+    if here:
+        jacked = sum(t.jack * t.tendon.area for t in here)
+        force = np.sum([np.nan_to_num(t.force()[:, at]) for t in here], axis=0)
+        acting = [float(force[s]) if force[s] > 0 else None for s in steps]
+        if len(here) == 1:
+            stress = [None if f is None else f / here[0].tendon.area for f in acting]
+            add("prestress", unit("stress", units), column(stress, "stress", units, 4))
+        add("" if len(here) == 1 else "prestress", unit("force", units), column(acting, "force", units, 4))
+        add("", "% of jack", [NOTHING if f is None else fixed(100 * f / jacked, 1) for f in acting])
+    for name, values in faces(told).items():
+        add(name, unit("stress", units), _stresses([float(values[s]) for s in steps], units))
+    add("bends", unit("length", units), bends([float(past.deflection[s, at]) for s in steps], units))
+    if past.cracked.max(initial=0.0) > SETTLED:
+        add("cracked", "%", [fixed(100 * float(past.cracked[s, at]), 0) for s in steps])
+        add(
+            "steel at",
+            f"crack {unit('stress', units)}",
+            column([float(past.crack_stress[s, at]) or None for s in steps], "stress", units),
+        )
+    return _set(heads, body, align)
+
+
+def faces(told: Told) -> dict[str, np.ndarray]:
+    """Stress over the steps at the place, MPa, of each face of beam and topping."""
+    past, at = told.past, told.station
+    found = {"soffit": past.bottom[:, at], "top": past.top[:, at]}
+    if past.topping_bottom is not None and past.topping_top is not None:
+        found |= {"topping low": past.topping_bottom[:, at], "topping top": past.topping_top[:, at]}
+    return found
+
+
+def bends(values: Sequence[float], units: Units) -> list[str]:
+    """Deflections with a word instead of a sign: ``"12.3 up"``."""
+    places = 3 if units == "US" else 1 if max(map(abs, values), default=0.0) >= 1 else 2
+    return [
+        f"{fixed(in_unit(abs(v), 'length', units), places)} {'' if abs(v) < STRAIGHT else 'up' if v < 0 else 'down':4}"
+        for v in values
+    ]
+
+
+def groups(told: Told, units: Units) -> list[Line]:
+    """Stress of each tendon group after every instant at the place, where there are several groups."""
+    past, at = told.past, told.station
+    if len(past.tendons) < 2:
+        return []
+    lines: list[Line] = [[(f"stress of each group, {unit('stress', units)} (% of jack)", "faint")]]
+    for first in range(0, len(past.tendons), GROUPS_A_BLOCK):
+        block = past.tendons[first : first + GROUPS_A_BLOCK]
+        heads = [("", ""), ("age", ""), *((name(t), t.tendon.label) for t in block)]
+        body = [
+            [str(n) for n in range(1, len(past.instants) + 1)],
+            [age(float(past.t[i.step]), short=True) for i in past.instants],
+            *([_share(float(t.stress[i.step, at]), t.jack, units) for i in past.instants] for t in block),
+        ]
+        lines += _set(heads, body, "rr" + "r" * len(block))
+    return lines
+
+
+def name(tendon: TendonPast) -> str:
+    return tendon.tendon.name or str(tendon.index + 1)
+
+
+def _share(stress: float, jack: float, units: Units, places: int = 0) -> str:
+    if not np.isfinite(stress):
+        return NOTHING
+    return f"{_stress(stress, units)} ({fixed(100 * stress / jack, places)})"
+
+
+def _stress(value: float, units: Units) -> str:
+    return fixed(in_unit(value, "stress", units), 1 if units == "US" else 0)
+
+
+def _stresses(values: Sequence[float], units: Units) -> list[str]:
+    """Stresses of concrete: a hundredth of a MPa, as the limits are given."""
+    return [fixed(in_unit(v, "stress", units), 3 if units == "US" else 2) for v in values]
+
+
+def places(told: Told, tendon: TendonPast) -> dict[str, int]:
+    """Stations at which the losses of a group are told: the place, and the outermost where it is fully held."""
+    full = np.flatnonzero((tendon.hold > HELD) & np.isfinite(tendon.stress[-1]))
+    here = {"place": told.station} if ran(tendon, told.station) else {}
+    if not len(full):
+        return here
+    return {**here, "left end": int(full[0]), "right end": int(full[-1])}
+
+
+def parts(tendon: TendonPast, step: int, station: int) -> dict[str, float]:
+    """Losses of one group at one step and station, MPa; ``total`` is jack less stress, ``rest`` what the others leave
+    of it (a pretensioned end whose bond has not built up all)."""
+    early = {"friction": tendon.friction, "draw-in": tendon.draw_in, "bed": tendon.bed}
+    late = {"elastic": tendon.elastic, "creep": tendon.creep, "shrinkage": tendon.shrinkage}
+    late |= {"relaxation": tendon.relaxation}
+    found = {key: float(values[station]) for key, values in early.items()}
+    found |= {key: float(values[step, station]) for key, values in late.items()}
+    total = tendon.jack - float(tendon.stress[step, station])
+    return {**found, "rest": total - sum(found.values()), "total": total}
+
+
+def losses(told: Told, step: int, units: Units) -> list[Line]:
+    """Where the prestress of each group went until ``step``, one row for the place and each end where it runs."""
+    tendons = [(t, places(told, t)) for t in told.past.tendons]
+    rows = [(t, key, station, parts(t, step, station)) for t, at in tendons for key, station in at.items()]
+    if not rows:
+        return []
+    least = {"rest": SPARE}
+    keys = [k for k in (*LOSSES, "rest") if any(abs(found[k]) > least.get(k, 1e-9) for *_, found in rows)]
+    heads = [
+        ("", ""),
+        ("", ""),
+        ("at the", "jack"),
+        *((OTHERWISE.get(k, k), "") for k in keys),
+        ("total", ""),
+        ("left", ""),
+    ]
+    here = f"x = {place_words(told, units)}"
+    body = [
+        [
+            f"{name(t)}  {t.tendon.label}" if key == next(iter(places(told, t))) else "",
+            here if key == "place" else _end(told, t, key, station, units),
+            _stress(t.jack, units) if key == next(iter(places(told, t))) else "",
+            *(_share(found[k], t.jack, units, 1) for k in (*keys, "total")),
+            _share(float(t.stress[step, station]), t.jack, units, 1),
+        ]
+        for t, key, station, found in rows
+    ]
+    head = f"losses until {age(float(told.past.t[step]))}, {unit('stress', units)} (% of jack)"
+    table = _set(heads, list(zip(*body, strict=True)), "ll" + "r" * (len(keys) + 3))
+    return [[(head, "faint")], *table[:-1], [(table[-1][0][0], "")]]
+
+
+def _end(told: Told, tendon: TendonPast, key: str, station: int, units: Units) -> str:
+    if tendon.tendon.when == "after curing":
+        return key
+    return f"bond full at {place_words(told, units, float(told.past.x[station]))}"
+
+
+def _set(heads: Sequence[tuple[str, str]], body: Sequence[Sequence[str]], align: str) -> list[Line]:
+    """Two faint rows of headings over the columns of ``body``; the last row is what the years come to."""
+    rows = [[h for h, _ in heads], [u for _, u in heads], *map(list, zip(*body, strict=True))]
+    cells = grid(rows, align)
+    lines: list[Line] = [[("  ".join(row), "faint")] for row in cells[:2] if any(c.strip() for c in row)]
+    last = len(cells) - 1
+    return lines + [[("  ".join(row), "strong" if i == last else "")] for i, row in enumerate(cells) if i > 1]
