@@ -214,6 +214,44 @@ def age(
     return int(faulty)
 
 
+@app.command(sort_key=3, usage="soffit ends FILE [OPTIONS]")
+def ends(
+    file: str,
+    /,
+    *,
+    to: Literal["en1992", "aci318", "aashto"] = "en1992",
+    picture: Annotated[str | None, _option("NAME")] = None,
+    units: Units | None = None,
+) -> int:
+    """Check the ends of a prestressed beam: bursting, spalling, splitting, plates and supports, with their working.
+
+    Plates stand in the anchor of a tendon: plate = ["150 mm", "150 mm"].
+
+    Parameters
+    ----------
+    file
+        Beam file.
+    to
+        The standard: EN 1992-1-1, ACI 318 or AASHTO LRFD.
+    picture
+        Where the drawing goes: a folder, or a name with or without .svg, .png or .pdf.
+    units
+        Units of what is shown, instead of those of the file.
+    """
+    from soffit.show.ends_order import carry_out
+
+    (path,) = beam_files([file])
+    folder, stem, formats = chart_name(picture, "ends")
+    width, colours = _terminal()
+    with work_place("--picture", folder) as place:
+        text, problems = carry_out(path, to, _part(place, 0), stem, formats, units, width, colours)
+        problems += put(_part(place, 0))
+    if text is not None:
+        _print(text)
+    _complain(problems)
+    return int(bool(problems))
+
+
 @app.command(sort_key=4, usage="soffit schema [OPTIONS]")
 def schema(
     *,
