@@ -65,7 +65,12 @@ def sane(made: Beam) -> None:
     for bar in made.bars:
         assert bar.area > 0
         assert 0 <= bar.x_from < bar.x_to <= made.length
-        assert bar.diameter / 2 - 1e-6 <= bar.y <= made.outline.depth - bar.diameter / 2 + 1e-6
+        low, high = 0.0, made.outline.depth
+        if bar.part == "topping":
+            assert made.making is not None
+            assert made.making.topping is not None
+            low, high = high, high + made.making.topping.outline.depth
+        assert low + bar.diameter / 2 - 1e-6 <= bar.y <= high - bar.diameter / 2 + 1e-6
     for tendon in made.tendons:
         assert 0 < tendon.stress <= tendon.steel.tensile
         assert min(tendon.profile.y) >= 0

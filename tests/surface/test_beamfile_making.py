@@ -3,13 +3,14 @@
 # ruff: noqa: E501 - each sentence stands whole on its line
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Any
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from soffit.beamfile import read_text, starter
+from soffit.beamfile import read, read_text, starter
 from soffit.errors import BeamFileError
 from soffit.materials.ageing.models import model
 from soffit.member.beam import Beam, Bed, Profile
@@ -398,6 +399,32 @@ def test_a_beam_ages_as_soon_as_its_humidity_is_given() -> None:
     assert beam.making.topping is None
     assert beam.making.casting.transfer_age == 1.0
     assert any("strength at transfer is taken as that at 1 day" in note for note in beam.notes)
+
+
+@pytest.mark.parametrize("kind", ["pretensioned", "post-tensioned-bonded"])
+def test_the_stages_in_the_remarks_of_a_starter_will_do(kind: str) -> None:
+    text, stages = starter(kind).split("# How it is made")
+    # the first line of what was split off is the rest of the sentence
+    stages = "\n".join(line.removeprefix("#").strip() for line in stages.split("\n")[1:])
+    found = read_text(text.replace("# relative_humidity", "relative_humidity") + stages).making
+    assert found is not None
+    assert [s.what for s in found.stages][-1] == "age"
+    assert len(found.stages) == 5
+    assert read_text(starter(kind)).making is None
+
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+
+
+def test_the_examples_show_every_stage_but_unload() -> None:
+    found = [read(EXAMPLES / f"{name}.toml") for name in (
+        "alder-weir-deck-unit", "alder-weir-girder", "alder-weir-two-span", "bench-sustained")]  # fmt: skip
+    made = [each.making for each in found if each.making]
+    assert len(made) == 4
+    whats = {stage.what for each in made for stage in each.stages}
+    assert whats == {"cast", "release", "stress", "grout", "support", "load", "topping", "age"}
+    assert found[1].bars[1].part == "topping"
+    assert found[2].tendons[0].profile.shape == "reversed"
 
 
 def test_the_topping_is_a_concrete_of_its_own() -> None:

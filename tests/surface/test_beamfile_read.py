@@ -37,7 +37,7 @@ def test_every_example_reads_and_says_that_it_is_invented(file: Path) -> None:
 
 def test_the_bench_beams_are_of_one_size() -> None:
     bench = [read(file) for file in EXAMPLES if file.stem.startswith("bench")]
-    assert len(bench) == 4
+    assert len(bench) == 5
     assert {(b.length, b.outline.depth, b.outline.area, b.press, b.supports) for b in bench} == {
         (1350.0, 150.0, 15000.0, bench[0].press, bench[0].supports)
     }

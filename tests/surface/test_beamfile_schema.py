@@ -65,9 +65,14 @@ def test_the_reference_names_every_key_and_word() -> None:
 
 
 def samples() -> list[tuple[str, str, Any]]:
-    """One file for each example of each key of [concrete] and [press], which stand alone."""
+    """One file for each example of each key of the tables that stand alone, or nearly so."""
     found = []
-    for table, head in (("ConcreteTable", "concrete"), ("PressTable", "press")):
+    for table, head in (
+        ("ConcreteTable", "concrete"),
+        ("PressTable", "press"),
+        ("AgeingTable", "ageing"),
+        ("ToppingTable", "topping"),
+    ):
         for name, key in SCHEMA["$defs"][table]["properties"].items():
             found += [(head, name, example) for example in key.get("examples", key.get("enum", []))]
     return found
@@ -78,6 +83,11 @@ def test_every_example_of_the_schema_will_do(table: str, name: str, value: Any) 
     text = 'concrete.strength = "35 MPa"\nsupports.span = "1.05 m"\n'
     text += 'section = { shape = "rectangle", width = "100 mm", depth = "150 mm" }\n'
     text += 'press.points = ["350 mm", "700 mm"]\n'
+    if table in ("ageing", "topping"):
+        text += 'concrete.relative_humidity = "60 %"\n'
+    if table == "topping":
+        text += 'topping.depth = "70 mm"\ntopping.width = "100 mm"\ntopping.strength = "30 MPa"\n'
+        text += 'stages = [{ what = "topping", at = "60 days" }]\n'
     text = "\n".join(line for line in text.splitlines() if not line.startswith(f"{table}.{name}"))
     try:
         read_text(f"{text}\n{table}.{name} = {json.dumps(value)}\n")
