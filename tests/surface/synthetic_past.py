@@ -50,14 +50,15 @@ def past(beam: Beam, sag: float = -20.0, cracks: bool = False) -> Past:
     }  # fmt: skip
     strength = 45.0 * np.exp(0.25 * (1 - np.sqrt(28 / t)))
     return Past(
-        beam=beam, model="en1992", t=t, x=x,
+        beam=beam, making=beam.making, model="en1992", t=t, x=x,
         instants=tuple(Instant(s, step, s.name or names[s.what]) for s, step in zip(stages, at, strict=True)),
         moment=1e8 * bend[:, None] * shape, secondary=0 * deflection, axial=0 * deflection, bottom=bottom, top=top,
         topping_bottom=above if topping else None, topping_top=1.8 * above if topping else None,
         cracked=cracked, crack_stress=240.0 * cracked, bars=np.zeros((len(t), len(beam.bars), len(x))), loads=(),
         supports=(beam.supports,) * len(t), curvature=0 * deflection, deflection=deflection, tendons=tendons,
         strength=strength, tensile=0.3 * strength ** (2 / 3), modulus=22000 * (strength / 10) ** 0.3,
-        topping_strength=0 * strength, shrinkage=4e-4 * grown, notes=("Invented: nothing here comes from physics.",),
+        topping_strength=strength * poured, shrinkage=4e-4 * grown,
+        notes=("Invented: nothing here comes from physics.",),
         cautions=("Stand clear of the line of a stressed tendon.",),
     )  # fmt: skip
 

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from soffit.show import look, marks
+from soffit.show.agewords import age
 from soffit.show.chart import Array, Chart, ticks
 from soffit.show.numbers import THIN, decimals, fixed
 
@@ -22,6 +23,8 @@ NAMED = (
 )  # fmt: skip
 """Days that an axis names, and how."""
 BAND_ALPHA = 0.16
+PAST_END = 1.02
+"""How far an axis goes on beyond the last day."""
 LABEL_PITCH = 3.0
 """mm between the baselines of two labels."""
 
@@ -46,8 +49,8 @@ class Frame:
     def line(self, axes: Axes, t: Array, values: Array, **style: Any) -> None:
         self.chart.line(axes, self.logs(t), values, **style)
 
-    def band(self, axes: Axes, t: Array, low: Array, high: Array, color: str) -> None:
-        """A light fill between two fractiles."""
+    def band(self, axes: Axes, t: Array, low: Array, high: Array, color: str, share: float = 1.0) -> None:
+        """A light fill between two fractiles; ``share``: of the usual strength, where several overlap."""
         from matplotlib.patches import Rectangle
 
         c = self.chart
@@ -56,7 +59,7 @@ class Frame:
             return
         x = self.across(np.asarray(t)[inside])
         fill = axes.fill_between(
-            x, c.down(low[inside]), c.down(high[inside]), color=color, alpha=BAND_ALPHA, lw=0, zorder=1.5
+            x, c.down(low[inside]), c.down(high[inside]), color=color, alpha=BAND_ALPHA * share, lw=0, zorder=1.5
         )
         fill.set_clip_path(Rectangle((c.left, c.top), c.width, c.height, transform=axes.transData))
 
@@ -64,7 +67,7 @@ class Frame:
 def day_range(t: Array, begun: float) -> tuple[float, float]:
     """First and last day of an axis: a little before the first thing that happens, to the end."""
     first = max(begun, 0.1)
-    return 0.75 * first, 1.02 * float(t[-1])
+    return 0.75 * first, PAST_END * float(t[-1])
 
 
 def value_range(values: Sequence[Array], zero: bool = True) -> tuple[float, float]:
@@ -95,7 +98,9 @@ def draw_frame(axes: Axes, frame: Frame, title: str, words: Any = None, last: bo
         axes.plot([c.left, c.left + c.width], [y, y], color=look.FAINT, lw=0.5 * look.THIN, alpha=0.35, zorder=1)
         axes.text(c.left - 1.0, y + 0.8, text, ha="right", va="baseline", **plain)
     free = c.left - 2.0
-    for day, text in NAMED:
+    end = 10**c.x_high / PAST_END
+    named = [(day, text) for day, text in NAMED if float(c.across(log10(day))) < c.left + c.width - 9.0]
+    for day, text in [*named, (end, age(end, short=True))]:
         if not c.x_low - 1e-9 <= log10(day) <= c.x_high + 1e-9:
             continue
         x = float(c.across(log10(day)))

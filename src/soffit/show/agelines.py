@@ -7,13 +7,15 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
+from numpy.typing import NDArray
 
 from soffit.show import agechart, look
 from soffit.show.agechart import Frame
-from soffit.show.agetable import faces, name
-from soffit.show.agewords import LONG, Told, age, place_words, ran
+from soffit.show.agetable import HELD, faces, name
+from soffit.show.agewords import LONG, SETTLED, Told, age, place_words, ran
 from soffit.show.chart import Array, Chart, ticks
 from soffit.show.numbers import Units, fixed, in_unit, unit
+from soffit.show.placing import Ground
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -50,13 +52,13 @@ def prestress(axes: Axes, told: Told, spot: Spot, units: Units) -> Frame:
     shown = [v[begun:] for v in held] + [side[begun:] for pair in bands for side in pair]
     low, high = agechart.value_range(shown, zero=False)
     frame = Frame.of(spot.box, _days(told), low, high)
-    title = f"Prestress at x = {place_words(told, units)}, {unit('stress', units)}"
+    title = f"Prestress at {place_words(told, units)}, {unit('stress', units)}"
     agechart.draw_frame(axes, frame, title, last=spot.last, over=spot.title)
     ends = []
     for i, ((label, _, sides), values) in enumerate(zip(lines, held, strict=True)):
         if sides:
             pair = [one * np.asarray(side) for side in sides]
-            frame.band(axes, past.t[begun:], pair[0][begun:], pair[1][begun:], look.TENDON)
+            frame.band(axes, past.t[begun:], pair[0][begun:], pair[1][begun:], look.TENDON, 1 / len(lines))
         dash = DASHES[i % len(DASHES)]
         frame.line(axes, past.t, values, color=look.TENDON, lw=look.MEDIUM * 1.3, ls=dash, zorder=4)
         ends.append((float(values[-1]), f"{label} {_short(values[-1], units)}", look.TENDON))
@@ -101,17 +103,25 @@ def stresses(axes: Axes, told: Told, spot: Spot, units: Units) -> Frame:
     shown += [one * np.asarray(side)[begun:] for pair in sides.values() for side in pair]
     low, high = agechart.value_range(shown)
     # the tensile strength is shown where it does not squeeze the rest
-    drawn_strength = float(tensile[-1]) < max(2.0 * high, 0.35 * (high - low))
+    drawn_strength = float(tensile[-1]) < max(2.0 * high, 0.8 * (high - low))
     if drawn_strength:
         low, high = agechart.value_range([*shown, tensile[begun:]])
     frame = Frame.of(spot.box, _days(told), low, high)
     title = f"Stress of the concrete there, {unit('stress', units)}, tension positive"
+    if float(past.cracked[:, told.station].max()) > SETTLED:
+        title += ", as if it had not cracked"
     agechart.draw_frame(axes, frame, title, last=spot.last, over=spot.title)
     agechart.zero_line(axes, frame)
     ends = []
+    strength = f"tensile strength {fixed(float(tensile[-1]), 2 if units == 'US' else 1)}"
     if drawn_strength:
         frame.line(axes, past.t, tensile, color=look.TENSION, lw=look.THIN, ls=(0, (4, 2)), zorder=3)
-        ends.append((float(tensile[-1]), "tensile strength", look.TENSION))
+        ends.append((float(tensile[-1]), strength, look.TENSION))
+    else:
+        box = spot.box
+        axes.text(
+            box[0] + box[2], box[1] - 0.8, f"{strength}, above", ha="right", **look.style(look.SMALL, look.TENSION)
+        )
     for i, (key, values) in enumerate(found.items()):
         if key in sides:
             for mask, color in ((-1, look.COMPRESSION), (1, look.TENSION)):
@@ -185,7 +195,9 @@ def along(axes: Axes, told: Told, box: Box, units: Units) -> None:
         share = (i + 1) / (len(shown) + 1)
         for step, weight in ((_first(tendon.stress, _begun(told)), EARLY), (len(past.t) - 1, LATE)):
             words = lead + age(float(past.t[step]), short=True)
-            rows.append(Row(one * tendon.stress[step], words, share, i % 2 > 0, weight, DASHES[i % len(DASHES)]))
+            stress = one * tendon.stress[step]
+            counts = np.isfinite(stress) & (tendon.hold > HELD)
+            rows.append(Row(stress, counts, words, share, weight, DASHES[i % len(DASHES)]))
     _draw_along(axes, told, box, rows, look.TENDON, f"Prestress along the beam, {unit('stress', units)}", units)
 
 
@@ -194,7 +206,14 @@ def along_deflection(axes: Axes, told: Told, box: Box, units: Units) -> None:
     past = told.past
     one = -in_unit(1.0, "length", units)
     rows = [
-        Row(one * past.deflection[step], age(float(past.t[step]), short=True), 0.5, True, weight, "-")
+        Row(
+            one * past.deflection[step],
+            np.full(len(past.x), True),
+            age(float(past.t[step]), short=True),
+            0.5,
+            weight,
+            "-",
+        )
         for step, weight in ((_begun(told), EARLY), (len(past.t) - 1, LATE))
     ]
     title = f"Camber and sag along the beam, {unit('length', units)}"
@@ -203,12 +222,13 @@ def along_deflection(axes: Axes, told: Told, box: Box, units: Units) -> None:
 
 @dataclass(frozen=True)
 class Row:
-    """A line along the beam with its words at a share of the length, over it or under it."""
+    """A line along the beam, with its words near a share of the length."""
 
     values: Array
+    counts: NDArray[np.bool_]
+    """Stations that set the scale: where bond has not built up, a line may leave the chart."""
     words: str
     share: float
-    under: bool
     weight: float
     dash: object
 
@@ -220,20 +240,22 @@ def _draw_along(
     axes: Axes, told: Told, box: Box, rows: Sequence[Row], color: str, title: str, units: Units,
     tick_words: Callable[[Sequence[float]], list[str]] = agechart.labels,
 ) -> None:  # fmt: skip
-    low, high = agechart.value_range([row.values for row in rows], zero=color == look.INK)
+    low, high = agechart.value_range([row.values[row.counts] for row in rows], zero=color == look.INK)
     low, high = low - 0.06 * (high - low), high + 0.06 * (high - low)  # room for the words
     length = told.past.beam.length
     kind = "span" if length > LONG else "length"
     x = in_unit(1.0, kind, units) * told.past.x
     chart = Chart(*box, 0.0, float(x[-1]), low, high)
     _along_axes(axes, chart, title, f"x, {unit(kind, units)}", tick_words)
+    ground = Ground((box[0] + 1, box[1], box[0] + box[2] - 1, box[1] + box[3] - 0.5))
     for row in rows:
         chart.line(axes, x, row.values, color=color, lw=row.weight, ls=row.dash, zorder=4)
-        away = np.where(np.isfinite(row.values), np.abs(x - row.share * x[-1]), np.inf)
-        at = int(np.argmin(away))
-        y = float(chart.down(row.values[at])) + (3.0 if row.under else -1.0)
-        style = look.style(look.SMALL, color)
-        axes.text(float(chart.across(x[at])), y, row.words, ha="center", va="baseline", zorder=6, **style)
+        ground.keep_clear(chart.across(x[row.counts]), chart.down(row.values[row.counts]))
+    for row in rows:
+        at = int(np.argmin(np.where(row.counts, np.abs(x - row.share * x[-1]), np.inf)))
+        wide = look.width(row.words, look.SMALL) + 0.6
+        across, y = ground.place(float(chart.across(x[at])), float(chart.down(row.values[at])), wide, 2.4)
+        axes.text(across, y + 0.8, row.words, ha="center", va="baseline", zorder=6, **look.style(look.SMALL, color))
 
 
 def _along_axes(

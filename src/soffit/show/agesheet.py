@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from soffit.show import agechart, agelines, look, marks
+from soffit.show import agechart, agelines, agelosses, look, marks
 from soffit.show.agetable import bends
 from soffit.show.agewords import SCATTERS, SETTLED, Told, age, bend, closing, place_words, sentences
 from soffit.show.elevation import draw_body
@@ -155,7 +155,7 @@ def _elevation(paper: Paper, told: Told, bands: _Bands, units: Units) -> None:
     _shown_place(paper, told, bands)
     draw_dimensions(axes, view, beam, max(view.lowest, view.straight(0) + SUPPORT) + 5.2, units)
     state = f"At {age(float(past.t[-1]))}: {bend(float(past.deflection[-1, told.station]), units)} at "
-    state += f"x = {place_words(told, units)}"
+    state += place_words(told, units)
     paper.text(MARGIN, bands.elevation + 0.5, state, look.TEXT, weight="semibold")
     scale = sig(view.scale, 4)
     notes = [f"scale 1 : {scale.rstrip('0').rstrip('.') if '.' in scale else scale} on A4"]
@@ -206,7 +206,11 @@ def _right(paper: Paper, told: Told, bands: _Bands, units: Units) -> None:
     draw, left = (agelines.along, 9.0) if tendons else (agelines.along_deflection, 13.0)
     tall = min(bands.chart_height, TALL + 8.0)
     draw(paper.sheet, told, (RIGHT + left, bands.charts, width - left, tall), units)
-    _list(paper, told, RIGHT, bands.charts + tall + BETWEEN + 4.0, width, units)
+    top = bands.charts + tall + BETWEEN + 4.0
+    _list(paper, told, RIGHT, top, width, units)
+    top += PITCH * len(told.past.instants) + 9.0
+    if tendons and bands.foot - 4.0 - top > agelosses.height(told):
+        agelosses.draw(paper, told, RIGHT, top, width, units)
 
 
 def _list(paper: Paper, told: Told, left: float, top: float, width: float, units: Units) -> None:

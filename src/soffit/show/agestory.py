@@ -47,7 +47,7 @@ def story(
     lines += [[], *([(piece, "")] for piece in wrapped(" ".join(agewords.sentences(told, units)), width)), []]
     lines += agetable.stages(told, units)
     place = agewords.place_words(told, units)
-    lines += [[(piece, "faint")] for piece in wrapped(f"all at x = {place} from the left end; {READING}", width)]
+    lines += [[(piece, "faint")] for piece in wrapped(f"all at {place} from the left end; {READING}", width)]
     for block in (agetable.groups(told, units), agetable.losses(told, step, units)):
         lines += [[], *block] if block else []
     lines += [[]]
@@ -74,5 +74,5 @@ def scatter(told: Told, units: Units) -> list[str]:
         if len(past.tendons) <= agetable.GROUPS_A_BLOCK:
             ends = (quantity(float(v[-1]), "stress", units) for v in (least, most))
             parts.append(f"{agetable.name(tendon)} {' to '.join(ends)}")
-    head = f"At {age(float(past.t[-1]))} and x = {x}, nine times in ten (5 % to 95 %): {'; '.join(parts)}."
+    head = f"At {age(float(past.t[-1]))} and {x}, nine times in ten (5 % to 95 %): {'; '.join(parts)}."
     return [head, f"{agewords.SCATTERS} {'; '.join(band.sources)}."]

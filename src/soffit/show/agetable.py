@@ -64,11 +64,13 @@ def stages(told: Told, units: Units) -> list[Line]:
 
 
 def faces(told: Told) -> dict[str, np.ndarray]:
-    """Stress over the steps at the place, MPa, of each face of beam and topping."""
+    """Stress over the steps at the place, MPa, of each face of beam and topping; NaN before it acts."""
     past, at = told.past, told.station
     found = {"soffit": past.bottom[:, at], "top": past.top[:, at]}
     if past.topping_bottom is not None and past.topping_top is not None:
-        found |= {"topping low": past.topping_bottom[:, at], "topping top": past.topping_top[:, at]}
+        acts = past.topping_strength > 0
+        for key, values in (("topping low", past.topping_bottom), ("topping top", past.topping_top)):
+            found[key] = np.where(acts, values[:, at], np.nan)
     return found
 
 
@@ -155,7 +157,7 @@ def losses(told: Told, step: int, units: Units) -> list[Line]:
         ("total", ""),
         ("left", ""),
     ]
-    here = f"x = {place_words(told, units)}"
+    here = place_words(told, units)
     body = [
         [
             f"{name(t)}  {t.tendon.label}" if key == next(iter(places(told, t))) else "",
@@ -174,7 +176,7 @@ def losses(told: Told, step: int, units: Units) -> list[Line]:
 def _end(told: Told, tendon: TendonPast, key: str, station: int, units: Units) -> str:
     if tendon.tendon.when == "after curing":
         return key
-    return f"bond full at {place_words(told, units, float(told.past.x[station]))}"
+    return f"bond full, {place_words(told, units, float(told.past.x[station]))}"
 
 
 def _set(heads: Sequence[tuple[str, str]], body: Sequence[Sequence[str]], align: str) -> list[Line]:

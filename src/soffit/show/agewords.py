@@ -18,6 +18,8 @@ STRAIGHT = 0.005
 LONG = 4000.0
 """Beams longer than this, mm, are measured in m (ft) along their length."""
 SCATTERS = "What was let scatter, each with its coefficient of variation:"
+NONE = 0.05
+"""MPa: a tension smaller than this is called none."""
 SETTLED = 5e-4
 """Share ζ of cracked behaviour from which a place is called cracked."""
 
@@ -99,9 +101,9 @@ def _bends(value: float, units: Units) -> str:
 
 
 def place_words(told: Told, units: Units, x: float | None = None) -> str:
-    """A place along the beam (none: the one that is told)."""
+    """A place along the beam (none: the one that is told), as one word that no line breaks."""
     kind = "span" if told.past.beam.length > LONG else "length"
-    return given(round(told.x if x is None else x, 1), kind, units)
+    return f"x{THIN}={THIN}{given(round(told.x if x is None else x, 1), kind, units)}"
 
 
 def _beginning(told: Told, units: Units) -> str:
@@ -110,7 +112,7 @@ def _beginning(told: Told, units: Units) -> str:
         return "It does not bend."
     value = float(told.past.deflection[first.step, told.station])
     when = f"At {age(float(told.past.t[first.step]))} ({first.label})"
-    return f"{when} it {_bends(value, units)} at x = {place_words(told, units)}."
+    return f"{when} it {_bends(value, units)} at {place_words(told, units)}."
 
 
 def _years(told: Told, units: Units) -> str:
@@ -122,7 +124,7 @@ def _years(told: Told, units: Units) -> str:
     until = age(float(past.t[-1]))
     bends = _bends(end, units)
     if start * end < 0:
-        text = f"The years turn this round: at {until} it {bends}"
+        text = f"Loads and years turn this round: at {until} it {bends}"
     elif abs(end) > 1.02 * abs(start):
         text = f"Loads and years let this grow: at {until} it {bends}"
     elif abs(end) < 0.98 * abs(start):
@@ -164,14 +166,14 @@ def _prestress(told: Told, units: Units) -> str:
     past = told.past
     here = [t for t in past.tendons if ran(t, told.station)]
     if not here:
-        return f"No tendon runs at x = {place_words(told, units)}."
+        return f"No tendon runs at {place_words(told, units)}."
     force = np.sum([np.nan_to_num(t.force()[:, told.station]) for t in here], axis=0)
     begun = next((i.step for i in past.instants if i.stage.what in ("release", "stress") and force[i.step] > 0), 0)
     jacked = sum(t.jack * t.tendon.area for t in here)
     ages = [age(float(past.t[n])) for n in (begun, -1)]
     left = [quantity(float(f), "force", units) for f in (force[begun], force[-1])]
     return (
-        f"Of the {quantity(jacked, 'force', units)} at the jack {left[0]} stand at x = {place_words(told, units)} at "
+        f"Of the {quantity(jacked, 'force', units)} at the jack {left[0]} stand at {place_words(told, units)} at "
         f"{ages[0]}, and {left[1]} ({_kept(told):.0f}{THIN}%) at {ages[1]}."
     )
 
@@ -186,7 +188,7 @@ def _cracks(told: Told, units: Units) -> str:
         place = place_words(told, units, float(past.x[station]))
         cause = [i for i in past.instants if i.step == step or i.step == step + 1]
         when = f" ({cause[-1].label})" if cause else ""
-        text = f"It cracks at {age(float(past.t[step]))}{when}, first at the {face} at x = {place}"
+        text = f"It cracks at {age(float(past.t[step]))}{when}, first at the {face} at {place}"
         steel = float(past.crack_stress.max(initial=0.0))
         return text + (f"; the steel at a crack reaches {quantity(steel, 'stress', units)}." if steel > 0 else ".")
     return f"It does not crack: {_compressed(told, units)}."
@@ -198,16 +200,16 @@ def _compressed(told: Told, units: Units) -> str:
     begun = first.step if first else 0
     faces = {"soffit": past.bottom[begun:], "top": past.top[begun:]}
     worst = {name: float(np.nanmax(values)) for name, values in faces.items()}
-    if max(worst.values()) <= 0:
+    if max(worst.values()) < NONE:
         return "the whole beam stays compressed"
-    lead = "the soffit stays compressed" if worst["soffit"] <= 0 else ""
+    lead = "the soffit stays compressed" if worst["soffit"] < NONE else ""
     name = max(worst, key=lambda n: worst[n])
     step, station = np.unravel_index(int(np.nanargmax(faces[name])), faces[name].shape)
     tensile = float(past.tensile[begun + int(step)])
     place = place_words(told, units, float(past.x[station]))
     rest = (
-        f"the tension at the {name} reaches {quantity(worst[name], 'stress', units)} of a tensile strength of "
-        f"{quantity(tensile, 'stress', units)} (x = {place}, {age(float(past.t[begun + int(step)]))})"
+        f"the tension at the {name} reaches {quantity(worst[name], 'stress', units, 2)} of a tensile strength of "
+        f"{quantity(tensile, 'stress', units, 2)} ({place}, {age(float(past.t[begun + int(step)]))})"
     )
     return f"{lead}; {rest}" if lead else rest
 
