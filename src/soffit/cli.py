@@ -17,7 +17,7 @@ from cyclopts import App, CycloptsError, Parameter
 
 from soffit.show.helppage import HelpPage
 from soffit.show.place import Place, Usage, put, work_place, write_whole
-from soffit.show.typed import beam_files, chart_name, check_life, number_of_jobs, refuse_clashes
+from soffit.show.typed import an_age, beam_files, chart_name, check_life, number_of_jobs, refuse_clashes
 
 Units = Literal["SI", "US"]
 Kind = Literal["plain", "bars", "pretensioned", "post-tensioned-bonded", "post-tensioned-unbonded"]
@@ -60,6 +60,7 @@ def life(
     at: Annotated[str | None, _option("EVENT")] = None,
     units: Units | None = None,
     law: Annotated[str | None, _option("NAME")] = None,
+    age: Annotated[str | None, _option("TIME")] = None,
     jobs: Annotated[str | None, _option("N")] = None,
     quiet: Annotated[bool, Flag] = False,
 ) -> int:
@@ -82,6 +83,8 @@ def life(
         Units of what is shown, instead of those of the file.
     law
         Compression law of the concrete, instead of that of the file.
+    age
+        Age at which loading begins, such as "30 years"; else the last of the file's stages.
     jobs
         Processes to use, instead of as many as pay.
     quiet
@@ -92,13 +95,14 @@ def life(
 
     paths = beam_files(files)
     check_life(at, picture, law)
+    days = an_age(age)
     wished = number_of_jobs(jobs)
     refuse_clashes(paths, {"--json": (json, (".json",)), "--picture": (picture, (".svg", ".png"))})
     width, colours = _terminal()
     faulty = False
     with work_place("--json", json) as texts, work_place("--picture", picture) as drawings:
         orders = [
-            batch.Order(path, law, units, at, quiet, width, colours, _part(texts, i), _part(drawings, i))
+            batch.Order(path, law, days, units, at, quiet, width, colours, _part(texts, i), _part(drawings, i))
             for i, path in enumerate(paths)
         ]
         cold = _announce_compiling()

@@ -55,7 +55,8 @@ def strength(
         m = resultants(strips, layers, table, first, last, axis, e, k)[1] * sign
         if isnan(best) or m > best:
             best, at, at_e = m, k, e
-        elif m < (0.999 if only_first else 0.5) * best:
+        elif best > 1e-9 * scale * depth and m < (0.999 if only_first else 0.5) * best:
+            # bars that shrunk concrete has squeezed carry nothing before the crack is wide enough
             break
         k += step
         step *= 1.07

@@ -12,9 +12,10 @@ from soffit.member.beam import Beam
 from soffit.member.cracks import cracks
 from soffit.member.crossing import at
 from soffit.member.history import History
-from soffit.member.loading import loading
+from soffit.member.loading import Loading, loading
 from soffit.member.march import NEAR_RUPTURE_WORDS, march
 from soffit.member.result import Life
+from soffit.member.standing import Standing
 from soffit.member.step import CannotStand
 from soffit.member.sweep import limits
 from soffit.member.verdict import Ending, bending_mode
@@ -24,20 +25,23 @@ COLLAPSED = 0.8
 practice* for ductility)."""
 
 
-def life(beam: Beam) -> Life:
+def life(beam: Beam, load: Loading | None = None, standing: Standing | None = None) -> Life:
     """Follow ``beam`` under its rising load to collapse.
+
+    load, standing: what rests on it and what its past has left (:func:`soffit.member.time.stand`); else the dead load,
+    and the immediate losses with the percentage given for what time takes.
 
     Raises ``PhysicsError`` (one sentence) where nothing rises or nothing bends, ``ConvergenceError`` with place and
     load where an equilibrium before the peak is not found. A beam that fails before any load has risen has a life
     that ends at transfer, with a peak of zero.
     """
-    load = loading(beam)
+    load = load or loading(beam)
     x = grid.stations(beam)
-    nodes, fixed = setup.member(beam, load, x)
-    let_in = transfer.at_transfer(beam, x, fixed.own)
+    nodes, fixed = setup.member(beam, load, x, standing=standing)
+    let_in = transfer.at_transfer(beam, x, fixed.own) if standing is None else transfer.as_it_was(standing)
     if let_in is not None and let_in.crushes_at is not None:
         return report.ended_before_loading(beam, load, nodes, fixed, let_in, let_in.crushes_at, crushed=True)
-    model = setup.with_hinge(beam, load, nodes, fixed, setup.choose(nodes, fixed))
+    model = setup.with_hinge(beam, load, nodes, fixed, setup.choose(nodes, fixed), standing)
     try:
         history, hinge = march(model.nodes, model.statics, model.hinge)
     except CannotStand as fault:
@@ -50,7 +54,7 @@ def life(beam: Beam) -> Life:
     history, ending, peak = _ended(model, history)
     opened = cracks(model.nodes, beam, history, hinge)
     return report.tell(
-        report.Material(beam, load, model.nodes, model.statics, hinge, history, opened, let_in, ending, peak)
+        report.Material(beam, load, model.nodes, model.statics, hinge, history, opened, let_in, ending, peak, standing)
     )
 
 

@@ -18,6 +18,7 @@ from soffit.materials.properties import at_strength
 from soffit.member import friction, profile
 from soffit.member.beam import BarGroup, Beam, TendonGroup
 from soffit.member.confined import Core
+from soffit.member.standing import Cast, Standing, shifted
 from soffit.member.transfer_length import built_up, transfer_length
 from soffit.section.kernel import SectionArrays
 from soffit.section.lawtable import Laws, stack, tabulate
@@ -29,7 +30,8 @@ COHESIVE_BAND = 0.5
 R. Brincker, "Analytical model for fictitious crack propagation in concrete beams", J. Eng. Mech. 121(1), 1995
 (*from memory*)."""
 NAKED, COHESIVE, CORE = 0, 1, 2
-"""Indices of the concrete laws; the core's stands there only where stirrups confine one."""
+"""Indices of the concrete laws; the core's stands there only where stirrups confine one. A topping has two further
+laws, without tension and with it, at ``Nodes.topping`` and the next."""
 
 
 @dataclass(frozen=True)
@@ -96,12 +98,18 @@ class Nodes:
     bonded_above: NDArray[np.bool_]
     """Whether bonded steel stands in the tension zone of a sagging / hogging crack."""
     unbonded: tuple[Unbonded, ...] = ()
+    topping: int | None = None
+    """Index of the law of a topping; none where there is none."""
+    topping_strain: float = 0.0
+    """By how much the topping is strained more than the plane of the beam's concrete says."""
     notes: tuple[str, ...] = field(default=())
 
     @property
     def cohesive_strips(self) -> Array:
         strips = self.strips.copy()
         strips[strips[:, 4] == NAKED, 4] = COHESIVE
+        if self.topping is not None:
+            strips[strips[:, 4] == self.topping, 4] = self.topping + 1
         return strips
 
     def unbonded_forces(self) -> tuple[Array, Array]:
@@ -138,9 +146,10 @@ def concrete_laws(beam: Beam, band: float) -> tuple[StressStrain, StressStrain]:
     return squeeze, join("concrete", f"{squeeze.source}; {pull.source}", squeeze, pull)
 
 
-def build(beam: Beam, x: Array, permanent: Array, core: Core | None = None) -> Nodes:
+def build(beam: Beam, x: Array, permanent: Array, core: Core | None = None, standing: Standing | None = None) -> Nodes:
     """Sections at the stations. ``permanent``: moments of self weight and dead load there, N·mm (for the state in
-    which an effective prestress is counted). ``core``: what stirrups confine at the section that governs."""
+    which an effective prestress is counted). ``core``: what stirrups confine at the section that governs.
+    ``standing``: the state that a past has left, else it is computed from the immediate losses."""
     outline = beam.outline
     naked, cohesive = concrete_laws(beam, COHESIVE_BAND * outline.depth)
     laws: list[StressStrain] = [naked, cohesive] if core is None else [naked, cohesive, core.law]
@@ -162,12 +171,19 @@ def build(beam: Beam, x: Array, permanent: Array, core: Core | None = None) -> N
         columns.append(_column(np.full_like(x, bar.y), inside * bar.area, 0.0 * x, index))
         infos.append(LayerInfo(bar, None, law))
         locked.append(np.zeros_like(x))
+    if standing is not None:
+        _strain_bars(beam, x, standing, columns, locked, infos)
     net = _sums(outline.area, outline.centroid, outline.inertia, beam.concrete.modulus, columns, infos)
     young = beam.concrete
     if young.strength_at_transfer is not None:
         young = at_strength(young, young.strength_at_transfer)
     at_release = _sums(outline.area, outline.centroid, outline.inertia, young.modulus, columns, infos)
-    pulls = [_pull(beam, tendon, x, at_release, permanent) for tendon in beam.tendons]
+    if standing is None:
+        pulls = [_pull(beam, tendon, x, at_release, permanent) for tendon in beam.tendons]
+    else:
+        left = standing.at(np.nan_to_num(standing.tendons), x)
+        pulls = [_held(beam, tendon, x, stress) for tendon, stress in zip(beam.tendons, left, strict=True)]
+        notes.extend(standing.notes)
     unbonded: list[Unbonded] = []
     for tendon, pull in zip(beam.tendons, pulls, strict=True):
         index, law = law_of(tendon)
@@ -175,7 +191,10 @@ def build(beam: Beam, x: Array, permanent: Array, core: Core | None = None) -> N
         y, stress, inside = pull.y, pull.stress, pull.inside
         if tendon.bond == "bonded":
             # the strain beside it under all tendons together, whatever group they are told in
-            here = _concrete_strain(net, pulls, y, outline.centroid, permanent)
+            if standing is None:
+                here = _concrete_strain(net, pulls, y, outline.centroid, permanent)
+            else:
+                here = _on_plane(standing.plane(standing.strain, x), y)
             strain = pull.share * strain_at(law, stress, tendon.steel.modulus)
             columns.append(_column(y, inside * tendon.area, strain - here, index))
             # the elastic state begins with the stress that was computed, and goes on with the modulus
@@ -190,24 +209,106 @@ def build(beam: Beam, x: Array, permanent: Array, core: Core | None = None) -> N
     layers = np.stack(columns, axis=1) if columns else np.zeros((len(x), 0, 5))
     sums = _sums(outline.area, outline.centroid, outline.inertia, beam.concrete.modulus, columns, infos)
     middle = outline.centroid
+    force, moment = _locked(layers, locked, middle)
+    topping, offset, strips = None, 0.0, _strips(outline, core)
+    bed = _bed(sums, layers, locked, infos, middle)
+    if standing is not None:
+        # it has come to lie on its supports as it is
+        bed = standing.plane(standing.strain, x)[:, 1]
+        if standing.topping is not None:
+            topping, offset = len(laws), _offset(standing)
+            layers[:, [i for i, info in enumerate(infos) if info.bar and info.bar.part == "topping"], 4] = topping
+            laws.extend(_topping_laws(standing, offset, outline.depth))
+            strips = _split_topping(strips, standing.topping, topping)
+            more = _topping_sums(standing, beam.concrete.modulus)
+            sums = (sums[0] + more[0], sums[1] + more[1], sums[2] + more[2])
+            pushed = _topping_locked(standing, x, middle)
+            force, moment = force + pushed[0], moment + pushed[1]
     return Nodes(
         x=x,
         layers=np.ascontiguousarray(layers),
         infos=tuple(infos),
-        strips=np.ascontiguousarray(_strips(outline, core)),
+        strips=np.ascontiguousarray(strips),
         laws=stack([tabulate(law) for law in laws]),
         axis=middle,
         depth=outline.depth,
         scale=beam.concrete.strength * outline.area,
         tensile=beam.concrete.tensile,
         modulus=beam.concrete.modulus,
-        elastic=np.ascontiguousarray(np.column_stack([*(s + 0.0 * x for s in sums), *_locked(layers, locked, middle)])),
-        bed=_bed(sums, layers, locked, infos, middle),
+        elastic=np.ascontiguousarray(np.column_stack([*(s + 0.0 * x for s in sums), force, moment])),
+        bed=bed,
         bonded_below=_bonded(layers, infos, lambda y: y < middle),
         bonded_above=_bonded(layers, infos, lambda y: y > middle),
         unbonded=tuple(unbonded),
+        topping=topping,
+        topping_strain=offset,
         notes=tuple(notes),
     )
+
+
+def _on_plane(plane: Array, y: Array) -> Array:
+    return np.asarray(plane[:, 0] - plane[:, 1] * y)
+
+
+def _strain_bars(
+    beam: Beam, x: Array, standing: Standing, columns: list[Array], locked: list[Array], infos: list[LayerInfo]
+) -> None:
+    """Give the bars the strain that creep and shrinkage of the concrete have left between it and them."""
+    plane = standing.plane(standing.strain, x)
+    stresses = standing.at(standing.bars, x)
+    for i, (bar, stress) in enumerate(zip(beam.bars, stresses, strict=True)):
+        here = _on_plane(plane, np.full_like(x, bar.y))
+        columns[i][:, 2] = strain_at(infos[i].law, stress, bar.steel.modulus) - here
+        locked[i] = stress - bar.steel.modulus * here
+
+
+def _held(beam: Beam, tendon: TendonGroup, x: Array, stress: Array) -> _Pull:
+    """A tendon group with the stress that a past has left it."""
+    inside = (x >= tendon.x_from) & (x <= tendon.x_to)
+    share = _built_up(beam, tendon, x, np.full_like(x, tendon.stress)) if tendon.bond == "bonded" else np.ones_like(x)
+    return _Pull(profile.height(tendon.profile, x), np.maximum(stress, 0.0), inside, share, tendon.area, [])
+
+
+def _offset(standing: Standing) -> float:
+    """Strain of the topping over the beam's plane, at its mid-depth in the section with the greatest moment."""
+    assert standing.topping is not None
+    plane = standing.offset(standing.x)[int(np.argmax(np.abs(standing.moment)))]
+    return float(plane[0] - plane[1] * (standing.topping.low + 0.5 * standing.topping.outline.depth))
+
+
+def _topping_laws(standing: Standing, offset: float, depth: float) -> list[StressStrain]:
+    assert standing.topping is not None
+    concrete = standing.topping.concrete
+    squeeze, pull = compression.curve(concrete), tension.cohesive(concrete, COHESIVE_BAND * depth)
+    both = join("topping", f"{squeeze.source}; {pull.source}", squeeze, pull)
+    return [shifted(squeeze, offset), shifted(both, offset)]
+
+
+def _split_topping(strips: Array, cast: Cast, law: int) -> Array:
+    """Strips of the whole section with those of the topping under its own law."""
+    out = strips.copy()
+    out[out[:, 0] >= cast.low - 1e-9, 4] = law
+    return out
+
+
+def _topping_sums(standing: Standing, modulus: float) -> tuple[float, float, float]:
+    """What ΣEA, ΣEAy, ΣEAy² change by where the topping has a modulus of its own."""
+    cast = standing.topping
+    assert cast is not None
+    own, more = cast.outline, cast.concrete.modulus - modulus
+    y = own.centroid + cast.low
+    return more * own.area, more * own.area * y, more * (own.inertia + own.area * y * y)
+
+
+def _topping_locked(standing: Standing, x: Array, axis: float) -> tuple[Array, Array]:
+    """Force, and moment about the axis, of the topping where the beam's plane has no strain."""
+    cast = standing.topping
+    assert cast is not None
+    own, e, plane = cast.outline, cast.concrete.modulus, standing.offset(x)
+    y = own.centroid + cast.low
+    mean = plane[:, 0] - plane[:, 1] * y
+    force = e * own.area * mean
+    return force, -force * (y - axis) + e * own.inertia * plane[:, 1]
 
 
 def _strips(outline: Outline, core: Core | None) -> Array:

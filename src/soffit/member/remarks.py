@@ -15,12 +15,19 @@ from soffit.member.transfer import Transfer
 
 NOT_CHECKED = (
     "Not checked: torsion, lateral buckling, buckling of compressed bars, local bearing and bursting behind anchors, "
-    "fatigue, fire, durability, creep and shrinkage (their share of the losses is the percentage given)."
+    "fatigue, fire, durability"
 )
+NO_TIME = ", creep and shrinkage (their share of the losses is the percentage given)."
 
 
 def assumptions(
-    beam: Beam, load: Loading, nodes: Nodes, hinge: Hinge | None, let_in: Transfer | None, lost: str
+    beam: Beam,
+    load: Loading,
+    nodes: Nodes,
+    hinge: Hinge | None,
+    let_in: Transfer | None,
+    lost: str,
+    aged: bool = False,
 ) -> tuple[str, ...]:
     """One sentence each, those of the file first."""
     out = [*beam.notes, *beam.concrete.notes]
@@ -58,7 +65,7 @@ def assumptions(
     out.extend(_outside_stirrups(beam))
     if lost:
         out.append(f"The falling branch ends early, because {lost}.")
-    out.append(NOT_CHECKED)
+    out.append(NOT_CHECKED + ("." if aged else NO_TIME))
     return tuple(dict.fromkeys(out))
 
 

@@ -18,6 +18,7 @@ from soffit.member.history import History
 from soffit.member.loading import Loading
 from soffit.member.nodes import Nodes, concrete_laws, strain_at
 from soffit.member.result import Curve, Event, Failure, Life, PressUse, SectionState, Stations, Warnings
+from soffit.member.standing import Standing
 from soffit.member.step import Hinge, Statics
 from soffit.member.sweep import limits, uncracked
 from soffit.member.transfer import Transfer
@@ -52,6 +53,7 @@ class Material:
     transfer: Transfer | None
     ending: Ending
     peak: int
+    standing: Standing | None = None
 
 
 def tell(m: Material) -> Life:
@@ -61,7 +63,8 @@ def tell(m: Material) -> Life:
     seen = deflection[:, place] - deflection[0, place]
     critical = float(m.nodes.x[m.hinge.station])
     found = sightings(m.nodes, m.beam, m.history, m.cracks, m.hinge)
-    events = _events(m, found, seen, -float(np.min(deflection[0])))
+    before = deflection[0] if m.standing is None else m.standing.deflection
+    events = _events(m, found, seen, -float(np.min(before)))
     peak = next(e for e in events if e.event == "peak")
     warning = _warning(m, events, peak, deflection, place)
     end = failure(m.ending, warning)
@@ -86,10 +89,13 @@ def tell(m: Material) -> Life:
         gauge=float(m.nodes.x[place]),
         critical=critical,
         press=_press(m.beam, peak.load, peak.deflection),
-        assumptions=remarks.assumptions(m.beam, m.load, m.nodes, m.hinge, m.transfer, m.history.lost),
+        assumptions=remarks.assumptions(
+            m.beam, m.load, m.nodes, m.hinge, m.transfer, m.history.lost, m.standing is not None
+        ),
         cautions=remarks.cautions(m.beam, end),
         models=remarks.models(m.beam, m.hinge, m.cracks),
         crack_spacing=m.cracks.spacing,
+        age=None if m.standing is None else m.standing.age,
     )
 
 
@@ -146,7 +152,7 @@ def _event(m: Material, name: str, step: float, x: float, seen: Array, note: str
 
 def _transfer_place(m: Material) -> float:
     assert m.transfer is not None
-    return float(m.nodes.x[int(np.argmin(np.minimum(m.transfer.top, m.transfer.bottom)))])
+    return float(m.transfer.x[int(np.argmin(np.minimum(m.transfer.top, m.transfer.bottom)))])
 
 
 def _warning(m: Material, events: Sequence[Event], peak: Event, deflection: Array, place: int) -> Warnings:

@@ -163,6 +163,8 @@ class Life:
     models: dict[str, str]
     """Which named model served for what: ``{"compression": "Popovics …", …}``."""
     crack_spacing: float | None = None
+    age: float | None = None
+    """Days after casting at which loading begins; none where time is only a percentage of loss."""
     """Mean spacing of the bending cracks near the critical section, mm; none where one crack takes all."""
 
     def __repr__(self) -> str:

@@ -14,6 +14,7 @@ from soffit.member.confined import Core
 from soffit.member.layout import tension_steel
 from soffit.member.loading import Loading, self_weight
 from soffit.member.nodes import Nodes, build
+from soffit.member.standing import Standing
 from soffit.member.step import Hinge, Statics
 
 POISSON = 0.2
@@ -31,26 +32,43 @@ class Model:
     hinge: Hinge
 
 
-def member(beam: Beam, load: Loading, x: Array, core: Core | None = None) -> tuple[Nodes, Statics]:
+def member(
+    beam: Beam, load: Loading, x: Array, core: Core | None = None, standing: Standing | None = None
+) -> tuple[Nodes, Statics]:
     """Sections and statics at the stations ``x``.
 
     The stress of a tendon is counted in the state under the permanent load; where the supports leave moments open
-    that state is the elastic one, prestress and its secondary moments in it.
+    that state is the elastic one, prestress and its secondary moments in it; or the one that a past has left
+    (``standing``).
     """
     permanent = statics.released(x, beam.length, beam.supports, load.permanent)
+    if standing is not None:
+        permanent = _as_it_stands(beam, permanent, x, standing)
     fixed = _statics(
         beam,
         permanent,
         statics.released(x, beam.length, beam.supports, load.rising),
         statics.redundant_diagrams(x, beam.length, beam.supports),
-        statics.released(x, beam.length, beam.supports, [self_weight(beam)] if beam.self_weight else []),
+        # what a past has left is the state with all that is on the beam
+        permanent
+        if standing is not None
+        else statics.released(x, beam.length, beam.supports, [self_weight(beam)] if beam.self_weight else []),
     )
-    nodes = build(beam, x, permanent.moment, core)
-    if len(fixed.redundant) and beam.tendons:
+    nodes = build(beam, x, permanent.moment, core, standing)
+    if len(fixed.redundant) and beam.tendons and standing is None:
         axial, extra = nodes.unbonded_forces()
         start = hinges.elastic_redundants(nodes, fixed, fixed.permanent + extra, axial)
         nodes = build(beam, x, permanent.moment + start @ fixed.redundant, core)
     return nodes, fixed
+
+
+def _as_it_stands(beam: Beam, released: statics.Diagram, x: Array, standing: Standing) -> statics.Diagram:
+    """The permanent diagram with the open moments that time has left over the supports."""
+    whole = released
+    for unit in statics.redundant_diagrams(x, beam.length, beam.supports):
+        over = float(x[int(np.argmax(unit.moment))])
+        whole = whole + unit * float(np.interp(over, standing.x, standing.moment))
+    return whole
 
 
 def _statics(
@@ -83,7 +101,9 @@ def choose(nodes: Nodes, fixed: Statics) -> hinges.Choice:
     return hinges.choose(nodes, permanent, rising, axial, extra)
 
 
-def with_hinge(beam: Beam, load: Loading, nodes: Nodes, fixed: Statics, choice: hinges.Choice) -> Model:
+def with_hinge(
+    beam: Beam, load: Loading, nodes: Nodes, fixed: Statics, choice: hinges.Choice, standing: Standing | None = None
+) -> Model:
     """Lay the stations anew, with the ends of the hinge among them."""
     depth = float(tension_steel(nodes, choice.sign > 0).depth[choice.station])
     long = hinges.length(nodes, _elastic(nodes, fixed)[1], choice, depth)
@@ -95,7 +115,8 @@ def with_hinge(beam: Beam, load: Loading, nodes: Nodes, fixed: Statics, choice: 
         for other in (*beam.supports.x, *load.points):
             ends.extend(hinges.reach(beam.length, other, long, choice.snaps))
     x = grid.stations(beam, ends)
-    finer, fixed = member(beam, load, x, confined.core(beam, place))
+    core = confined.core(beam, place) if standing is None or standing.topping is None else None
+    finer, fixed = member(beam, load, x, core, standing)
     if choice.snaps and finer.infos:
         axial, _ = finer.unbonded_forces()
         finer = replace(

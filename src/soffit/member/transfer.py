@@ -10,6 +10,7 @@ from soffit.materials.curve import Array
 from soffit.materials.properties import at_strength
 from soffit.member.beam import Beam
 from soffit.member.nodes import build
+from soffit.member.standing import Standing
 from soffit.member.sweep import uncracked
 
 CREEP_LIMIT = 0.6
@@ -21,6 +22,8 @@ pretensioned units where experience allows)."""
 class Transfer:
     """Elastic stresses at the faces, MPa, tension positive, with self weight, before any loss that time takes."""
 
+    x: Array
+    """Stations, mm."""
     top: Array
     bottom: Array
     strength: float
@@ -29,6 +32,17 @@ class Transfer:
     """x where the compression exceeds the strength at transfer; none when it does not."""
     cracks_at: float | None
     notes: tuple[str, ...]
+
+
+def as_it_was(standing: Standing) -> Transfer | None:
+    """The stresses that a past met when its prestress was let in; it went on, so nothing was crushed."""
+    if standing.release is None:
+        return None
+    bottom, top, strength, tensile = standing.release
+    pull = np.maximum(top, bottom)
+    most = int(np.argmax(pull))
+    cracks = float(standing.x[most]) if pull[most] > tensile else None
+    return Transfer(standing.x, top, bottom, strength, tensile, None, cracks, ())
 
 
 def at_transfer(beam: Beam, x: Array, self_weight: Array) -> Transfer | None:
@@ -67,4 +81,4 @@ def at_transfer(beam: Beam, x: Array, self_weight: Array) -> Transfer | None:
             f"At transfer the concrete is compressed to {-worst[least] / strength:.0%} of its strength, more than the "
             f"{CREEP_LIMIT:.0%} that EN 1992-1-1 5.10.2.2 (5) allows."
         )
-    return Transfer(top, bottom, strength, tensile, crushes, cracks, tuple(notes))
+    return Transfer(x, top, bottom, strength, tensile, crushes, cracks, tuple(notes))

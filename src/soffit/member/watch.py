@@ -148,5 +148,5 @@ def _crushing(nodes: Nodes, beam: Beam, history: History) -> Sighting | None:
     """The compressed face reaches the ultimate strain of EN 1992-1-1:2004 Table 3.1 (3.5 ‰ to C50)."""
     top = history.cracked_soffit - history.cracked_curvature * nodes.depth
     limit = ultimate_strain(beam.concrete.strength)
-    crossing = first_crossing(np.maximum(-top, -history.cracked_soffit), limit)
+    crossing = first_crossing(np.maximum(-top - nodes.topping_strain, -history.cracked_soffit), limit)
     return _sighting("concrete crushes", crossing, nodes, f"the compressed face reaches {1000 * limit:.2g} ‰")

@@ -37,6 +37,8 @@ class Order:
 
     path: str
     law: str | None = None
+    age: float | None = None
+    """Days after casting at which loading begins; none: as the file has it."""
     units: Units | None = None
     """None: as the file was written."""
     at: str | None = None
@@ -62,21 +64,21 @@ class Outcome:
     """One sentence a fault."""
 
 
-def life_of(path: str, law: str | None = None) -> Life:
-    """The life of the beam in one file, with another mean compression law where one is named."""
+def life_of(path: str, law: str | None = None, age: float | None = None) -> Life:
+    """The life of the beam in one file, with another mean compression law or from another age where one is named."""
     from soffit.beamfile import read
-    from soffit.member.life import life
+    from soffit.member.time.lived import lived
 
     beam = read(Path(path))
     if law is not None:
         beam = replace(beam, concrete=replace(beam.concrete, law=law))
-    return life(beam)
+    return lived(beam, age)
 
 
 def carry_out(order: Order) -> Outcome:
     """Whatever happens comes back as an outcome; only an interruption is raised."""
     try:
-        life = life_of(order.path, order.law)
+        life = life_of(order.path, order.law, order.age)
     except Exception as error:
         return Outcome(order, None, tuple(sentences(error, order.path)))
     problems: list[str] = []

@@ -67,6 +67,21 @@ def number_of_jobs(text: str | None) -> int | None:
     return int(text)
 
 
+def an_age(text: str | None, option: str = "--age") -> float | None:
+    """Days after casting; none where it was left open. Raises :class:`Usage` for what is no age."""
+    if text is None:
+        return None
+    from soffit.units import UnitError, parse
+
+    try:
+        days = parse(text, "time")
+    except UnitError as error:
+        raise Usage(f"{option}: {error}.") from None
+    if not 0.0 < days < 1e6:
+        raise Usage(f"{option} {text}: give a time after casting, such as “30 years”.")
+    return days
+
+
 def check_life(at: str | None, picture: str | None, law: str | None) -> None:
     """Raise :class:`Usage` for an event or a law that there is not, with the names of those there are."""
     if at is not None:

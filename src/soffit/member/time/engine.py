@@ -35,6 +35,11 @@ IN_FORM = 1.0
 shrinks while it is soft (*common practice*)."""
 
 
+ONE_STEP_RELAXATION = 0.8
+"""Share of the relaxation at constant strain that is left where it comes in one step with creep and shrinkage: EN
+1992-1-1:2004 (5.46)."""
+
+
 def past(
     beam: Beam,
     *,
@@ -42,11 +47,14 @@ def past(
     pieces: int = 40,
     fibres: int = FIBRES,
     making: Making | None = None,
+    adjusted: bool = False,
 ) -> Past:
     """What a beam goes through from casting to the last of its stages.
 
     per_decade: steps in a tenfold of the time since the last deed; pieces: stretches along the beam at the least;
-    fibres: into which a cracked concrete is cut; making: instead of the beam's own.
+    fibres: into which a cracked concrete is cut; making: instead of the beam's own; adjusted: by the age-adjusted
+    effective modulus, one step from deed to deed, as a check on the many steps (A. Ghali, R. Favre and M. Elbadry,
+    Concrete Structures: Stresses and Deformations, Spon 2002, *from memory*).
 
     Raises ``PhysicsError`` (one sentence) where the humidity is not known, a stage cannot be done, the concrete is
     crushed or a section without steel breaks as it cracks, and ``ConvergenceError`` where no compatible state is found.
@@ -57,13 +65,13 @@ def past(
     if not done:
         raise PhysicsError("nothing is ever done to the beam: give it [[stages]] beyond its casting")
     start = max(EARLIEST_LOADING, min(IN_FORM, done[0].at))
-    t, after = grid.times(start, [d.at for d in done], per_decade)
+    t, after = grid.times(start, [d.at for d in done], 0 if adjusted else per_decade)
     x = grid.stations(beam, pieces)
-    state = begin(beam, making, x, t, _concretes(making, t, done, after), fibres)
+    state = begin(beam, making, x, t, _concretes(making, t, done, after, adjusted), fibres)
     at = dict(zip(after, done, strict=True))
     structures: list[Structure | None] = [None]
     for n in range(1, len(t)):
-        advance(state, n, at.get(n))
+        advance(state, n, at.get(n), ONE_STEP_RELAXATION if adjusted else 1.0)
         structures.append(state.on)
     return tell(state, done, after, structures)
 
@@ -77,27 +85,29 @@ def _refuse(beam: Beam) -> None:
         )
 
 
-def _concretes(making: Making, t: Array, done: tuple[Deed, ...], after: tuple[int, ...]) -> tuple[Viscous, ...]:
-    found = [viscous(making.model, making.casting, t, 0, making.scales)]
+def _concretes(
+    making: Making, t: Array, done: tuple[Deed, ...], after: tuple[int, ...], adjusted: bool
+) -> tuple[Viscous, ...]:
+    found = [viscous(making.model, making.casting, t, 0, making.scales, adjusted)]
     if making.topping is not None:
         pour = next((d.at for d in done if d.doing == "weight"), None)
         if pour is None:
             raise PhysicsError('the topping is never poured: write a stage of it, what = "topping"')
         born = next(n for n, d in zip(after, done, strict=True) if d.doing == "harden")
-        found.append(viscous(making.model, making.topping.casting, t - pour, born, making.scales))
+        found.append(viscous(making.model, making.topping.casting, t - pour, born, making.scales, adjusted))
     return tuple(found)
 
 
-def advance(s: State, n: int, deed: Deed | None) -> None:
+def advance(s: State, n: int, deed: Deed | None, relaxing_share: float = 1.0) -> None:
     """Step n: ``deed`` in an instant, or the time since step n − 1."""
     s.layers.share[:] = 1.0
-    relaxed = _relax(s, n)
+    relaxed = _relax(s, n, relaxing_share)
     load = doing.do(s, n, deed) if deed is not None else np.zeros_like(s.x)
     keep(s, n, solve(s, n, load, relaxed), load, relaxed)
     _stands_it(s, n)
 
 
-def _relax(s: State, n: int) -> Array:
+def _relax(s: State, n: int, part: float) -> Array:
     """Relaxation of every layer in the time since the last step, MPa (layers, stations)."""
     held, span = s.layers, float(s.t[n] - s.t[n - 1])
     more = np.zeros_like(held.relaxed)
@@ -107,7 +117,7 @@ def _relax(s: State, n: int) -> Array:
             continue
         hold = np.maximum(held.steel.area[layer] / s.beam.tendons[group].area, 1e-9)
         stress = np.nan_to_num(s.record.tendons[n - 1, group]) / hold
-        more[layer] = relaxing.further(rule, stress, held.relaxed[layer], span)
+        more[layer] = part * relaxing.further(rule, stress, held.relaxed[layer], span)
         if held.sliding[layer]:
             # it evens out as the tendon slides
             more[layer] = along(s, layer) @ more[layer]

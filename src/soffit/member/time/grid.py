@@ -19,6 +19,7 @@ def times(start: float, deeds: Sequence[float], per_decade: int = PER_DECADE) ->
     """Days of the steps, from ``start`` to the last deed, and the step just after each deed.
 
     Every deed has a step before it and one after it at the same day, so that its instant change is a step of no length.
+    ``per_decade`` of 0: one step from deed to deed, as the age-adjusted method has them.
     """
     t: list[float] = [start]
     after: list[int] = []
@@ -33,6 +34,8 @@ def times(start: float, deeds: Sequence[float], per_decade: int = PER_DECADE) ->
 def _between(a: float, b: float, per_decade: int) -> list[float]:
     """Days after ``a`` up to ``b``; steps grow in a geometric series that ends at ``b`` exactly."""
     span = b - a
+    if per_decade == 0:
+        return [b]
     first = min(FIRST * 8.0 / per_decade, span)
     n = max(2, int(np.ceil(per_decade * np.log10(span / first + 1.0))))
     grown = (np.geomspace(1.0, span / first + 1.0, n + 1) - 1.0) * first

@@ -8,7 +8,7 @@ import numpy as np
 
 from soffit.materials.curve import Array
 from soffit.member.beam import Beam, Load, Supports, TendonGroup
-from soffit.member.making import Stage
+from soffit.member.making import Making, Stage
 
 
 @dataclass(frozen=True)
@@ -44,6 +44,12 @@ class TendonPast:
         """Of the whole group, N."""
         return self.stress * self.tendon.area
 
+    def left(self, step: int) -> Array:
+        """Stress at a step where bond is built up, MPa (stations,): that at the jack less every loss."""
+        immediate = self.jack - self.friction - self.draw_in - self.bed
+        late = self.elastic[step] + self.creep[step] + self.shrinkage[step] + self.relaxation[step]
+        return np.where(np.isfinite(self.stress[step]), immediate - late, np.nan)
+
 
 @dataclass(frozen=True)
 class Instant:
@@ -63,6 +69,8 @@ class Past:
     """
 
     beam: Beam
+    making: Making
+    """With the stages that were followed, the usual ones where the file gives none."""
     model: str
     t: Array
     """(steps,): days since casting, rising; equal for the two sides of an instant."""
@@ -98,6 +106,8 @@ class Past:
     tendons: tuple[TendonPast, ...]
     strength: Array
     """(steps,): mean cylinder strength of the beam's concrete, MPa."""
+    topping_strength: Array
+    """(steps,): zero where there is none yet."""
     tensile: Array
     modulus: Array
     shrinkage: Array

@@ -25,6 +25,7 @@ def tell(s: State, done: Sequence[Deed], after: Sequence[int], structures: Seque
     said = saying.notes(s, instants)
     return Past(
         beam=s.beam,
+        making=s.making,
         model=own.viscous.name,
         t=s.t,
         x=s.x,
@@ -45,12 +46,21 @@ def tell(s: State, done: Sequence[Deed], after: Sequence[int], structures: Seque
         deflection=_deflection(s, structures),
         tendons=tuple(_tendon(s, i) for i in range(len(s.beam.tendons))),
         strength=own.viscous.strength,
+        topping_strength=_of_topping(s),
         tensile=own.viscous.tensile,
         modulus=own.viscous.modulus,
         shrinkage=own.viscous.shrinkage,
         notes=said,
         cautions=saying.cautions(s),
     )
+
+
+def _of_topping(s: State) -> Array:
+    """Its mean strength once it acts."""
+    out = np.zeros_like(s.t)
+    for c in s.acting[1:]:
+        out[c.born :] = c.viscous.strength[c.born :]
+    return out
 
 
 def _deflection(s: State, structures: Sequence[Structure | None]) -> Array:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from scipy.optimize import brentq
 
 from soffit.materials.ageing.base import Ageing
 from soffit.materials.ageing.casting import Casting
@@ -42,8 +41,11 @@ class Viscous:
         return float(self.compliance[i, j] * self.modulus[j] - 1.0)
 
 
-def viscous(key: str, cast: Casting, age: Array, first: int, scales: Scales) -> Viscous:
-    """The concrete ``cast`` at its ages (n,), from step ``first`` on. Raises ``ValueError`` as the model does."""
+def viscous(key: str, cast: Casting, age: Array, first: int, scales: Scales, adjusted: bool = False) -> Viscous:
+    """The concrete ``cast`` at its ages (n,), from step ``first`` on. Raises ``ValueError`` as the model does.
+
+    ``adjusted``: the steps are few and long, and a stress that grows in one creeps by its ageing coefficient.
+    """
     law: Ageing = model(key, cast)
     more = maturity(law, cast, key)
     safe = np.maximum(age, EARLIEST_LOADING)
@@ -56,6 +58,10 @@ def viscous(key: str, cast: Casting, age: Array, first: int, scales: Scales) -> 
     both = np.zeros((n, n))
     half = j.copy()
     half[:, 1:] = 0.5 * (j[:, 1:] + j[:, :-1])
+    if adjusted:
+        for i in range(1, len(known)):
+            if known[i] > known[i - 1]:
+                half[i, i] = _age_adjusted(law, key, known[i - 1], known[i], more, scales)
     both[first:, first:] = np.tril(half)
     elastic = 1.0 / modulus
     elastic[first + 1 :] = 0.5 * (1.0 / modulus[first + 1 :] + 1.0 / modulus[first:-1])
@@ -78,6 +84,39 @@ def _compliance(law: Ageing, key: str, age: Array, strong: Array, scales: Scales
     return np.asarray((elastic + viscous_part) / scales.modulus)
 
 
+FINE = 40
+"""Steps in which the relaxation of a concrete is computed for its ageing coefficient."""
+
+
+def _age_adjusted(law: Ageing, key: str, start: float, end: float, more: float, scales: Scales) -> float:
+    """(1 + χ φ)/E(t0), 1/MPa: compliance to a stress that grows from ``start`` to ``end``."""
+    age = start + (np.geomspace(1.0, (end - start) / 0.01 + 1.0, FINE + 1) - 1.0) * 0.01
+    age[-1] = end
+    j = _compliance(law, key, age, np.maximum(age + more, EARLIEST_LOADING), scales)
+    chi = ageing_coefficient(np.tril(j))
+    creep = j[-1, 0] / j[0, 0] - 1.0
+    return float(j[0, 0] * (1.0 + chi * creep))
+
+
+def ageing_coefficient(j: Array) -> float:
+    """χ = E/(E − R) − 1/φ from a compliance J (n, n; lower triangle) over the steps from loading to the end.
+
+    R: what is left at the end of a stress E that came on at the start with a unit strain which is then kept, by the
+    trapezoidal rule (H. Trost 1967; Z. P. Bažant, "Prediction of concrete creep effects using age-adjusted effective
+    modulus method", ACI Journal 69, 1972, both *from memory*). 1 where nothing creeps.
+    """
+    modulus = 1.0 / j[0, 0]
+    creep = float(j[-1, 0] * modulus - 1.0)
+    if creep <= 1e-12:
+        return 1.0
+    steps = [modulus]
+    for n in range(1, len(j)):
+        mean = 0.5 * (j[n, 1 : n + 1] + j[n, :n])
+        steps.append((1.0 - j[n, 0] * modulus - float(mean[:-1] @ np.array(steps[1:]))) / mean[-1])
+    relaxed = sum(steps)
+    return float(modulus / (modulus - relaxed) - 1.0 / creep)
+
+
 def maturity(law: Ageing, cast: Casting, key: str) -> float:
     """Days by which the concrete is ahead of its age: those after which the model's strength is that at transfer.
 
@@ -85,6 +124,8 @@ def maturity(law: Ageing, cast: Casting, key: str) -> float:
     """
     if cast.transfer_strength is None or cast.transfer_age is None or not key.startswith(HEATED):
         return 0.0
+    from scipy.optimize import brentq
+
     wanted, low, high = cast.transfer_strength, EARLIEST_LOADING, 3650.0
 
     def short(t: float) -> float:
