@@ -57,8 +57,8 @@ class Line:
 class End:
     side: Side
     lines: tuple[Line, ...]
-    more: tuple[Working, ...]
-    """Numbers of which the standard makes no check."""
+    more: tuple[tuple[str, tuple[Working, ...]], ...]
+    """Numbers of which the standard makes no check, each row of workings under its title."""
     groups: tuple[Cluster, ...]
     """The anchors in the face."""
     not_checked: tuple[str, ...]
@@ -138,6 +138,9 @@ def _one(beam: Beam, side: Side, to: str, rules: Rules, young: float) -> End:
             'stress at the jack (stress_is = "at the jack")'
         )
     else:
+        loose = [name for name, t in places.named(beam) if t.stress_scatter > 0.0]
+        if loose:
+            end.say(f"The force of {', '.join(loose)} was not measured and scatters; its mean is counted.")
         groups = places.clusters(beam, places.rows(beam, side))
         _anchored(end, groups, young)
         _pretensioned(end, to)
@@ -158,7 +161,7 @@ class _Collected:
     def __init__(self, beam: Beam, side: Side, rules: Rules) -> None:
         self.beam, self.side, self.rules = beam, side, rules
         self.lines: list[Line] = []
-        self.more: list[Working] = []
+        self.more: list[tuple[str, tuple[Working, ...]]] = []
         self.not_checked: list[str] = []
         self.assumptions: list[str] = []
         near = [zone for zone, _ in places.near(beam, side, beam.outline.depth)]
@@ -363,9 +366,13 @@ def _pretensioned(end: _Collected, to: str) -> None:
     if to == "en1992":
         young = beam.concrete.strength_at_transfer or beam.concrete.strength
         end.say("Transmission length: sudden release, good bond, the stress in the bed as that just after release.")
-        for _, t in here:
-            tensile = standards.en_tensile(young)
-            end.more += en1992.transmission(t.stress, t.diameter, tensile, not t.wire)
+        tensile = standards.en_tensile(young)
+        kinds: dict[tuple[float, float, bool], list[str]] = {}
+        for name, t in here:
+            kinds.setdefault((t.stress, t.diameter, t.wire), []).append(name)
+        for (stress, diameter, wire), names in kinds.items():
+            found = en1992.transmission(stress, diameter, tensile, not wire)
+            end.more.append((f"transmission length of {', '.join(names)}", found))
 
 
 def _supported(end: _Collected, to: str) -> None:

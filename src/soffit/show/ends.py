@@ -53,7 +53,7 @@ def _lines(found: Ends, units: Units, width: int | None, written: Sequence[str])
     ends = found.ends[:1] if found.alike else found.ends
     for end in ends:
         lines += [[], [("Both ends alike" if found.alike else _WORDS[end.side], "strong")], []]
-        lines += _table(end, units)
+        lines += _table(end, units, width)
     for end in ends:
         name = "" if found.alike else f", {_WORDS[end.side].lower()}"
         if end.lines or end.more:
@@ -73,7 +73,7 @@ def _lines(found: Ends, units: Units, width: int | None, written: Sequence[str])
     return [*lines, [], *([(piece, "strong")] for piece in wrapped(closing(found, units), width))]
 
 
-def _table(end: End, units: Units) -> list[Text]:
+def _table(end: End, units: Units, width: int | None) -> list[Text]:
     if not end.lines:
         return [[("nothing could be checked", "faint")]]
     area, size = _AREA[units]
@@ -101,6 +101,8 @@ def _table(end: End, units: Units) -> list[Text]:
         ),
     ]
     cells = grid(rows, "lrrrrrll")
+    if width is not None and INDENT + sum(len(cell) + 2 for cell in cells[0]) - 2 > width:
+        cells = [row[:-1] for row in cells]  # the clause stands with the working too
     texts: list[Text] = []
     for i, row in enumerate(cells):
         style = "faint" if i < 2 else ""
@@ -180,12 +182,12 @@ def _formula(working: Working, units: Units, width: int | None) -> list[Text]:
     return texts
 
 
-def _more(more: Sequence[Working], units: Units, width: int | None) -> list[Text]:
-    if not more:
-        return []
-    texts: list[Text] = [[], [(" " * INDENT + "Transmission length", "strong"), ("  no check of its own", "faint")]]
-    for working in more:
-        texts += _formula(working, units, width)
+def _more(more: Sequence[tuple[str, Sequence[Working]]], units: Units, width: int | None) -> list[Text]:
+    texts: list[Text] = []
+    for title, workings in more:
+        texts += [[], [(" " * INDENT + _capital(title), "strong"), ("  no check of its own", "faint")]]
+        for working in workings:
+            texts += _formula(working, units, width)
     return texts
 
 
@@ -218,10 +220,17 @@ def closing(found: Ends, units: Units) -> str:
         _, worst = max(every, key=lambda pair: pair[1].check.ratio)
         used = f"{sig(100 * worst.check.ratio, 2)} %"
         return f"{name}: what was checked at the ends holds, {worst.title} with {used} of it used{rest}."
-    end, worst = max(failing, key=lambda pair: (pair[1].check.ratio, pair[1].check.demand.value))
-    where = "at both ends" if found.alike else f"at the {end.side} end"
-    count = len([line for each, line in failing if each is end])
-    text = f"{name}: {count} {'check fails' if count == 1 else 'checks fail'} {where}, "
+    _, worst = max(failing, key=lambda pair: (pair[1].check.ratio, pair[1].check.demand.value))
+    many = {each.side: len([line for other, line in failing if other is each]) for each in found.ends}
+    if found.alike:
+        text = f"{_fail(many['left'])} at both ends"
+    else:
+        text = " and ".join(f"{_fail(n)} at the {side} end" for side, n in many.items() if n)
+    text = f"{name}: {text}, first of all {worst.title}"
     if worst.tie is not None and worst.stirrups:
-        return f"{text}first of all {worst.title}, which needs {stirrups(worst, units)}{rest}."
-    return f"{text}first of all {worst.title}, by {sig(100 * (worst.check.ratio - 1), 2)} %{rest}."
+        return f"{text}, which needs {stirrups(worst, units)}{rest}."
+    return f"{text}, by {sig(100 * (worst.check.ratio - 1), 2)} %{rest}."
+
+
+def _fail(count: int) -> str:
+    return f"{count} {'check fails' if count == 1 else 'checks fail'}"

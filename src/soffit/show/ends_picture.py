@@ -15,8 +15,8 @@ from soffit.detail.endplaces import Cluster, Side
 from soffit.detail.ends import End, Ends, Line
 from soffit.member import profile
 from soffit.show import look
-from soffit.show.ends import closing
-from soffit.show.numbers import Units, given, quantity
+from soffit.show.ends import closing, stirrups
+from soffit.show.numbers import Units, quantity
 from soffit.show.paper import Paper, leading, save
 from soffit.show.steel_places import stirrup_heights
 
@@ -29,6 +29,8 @@ FORCE_ROOM = 26.0
 """mm of paper beyond the face, for the forces."""
 TALLEST = 70.0
 """Of a beam on paper, mm."""
+BACK = {"fc": look.CONCRETE, "ec": "none", "pad": 0.8, "alpha": 0.85}
+"""Behind words on the beam, so that stirrups do not cross them."""
 BAR_ROOM = 4.6
 """For each bar of stirrups under the beam, mm of paper."""
 
@@ -75,21 +77,18 @@ def _length(found: Ends) -> float:
 def _notes(end: End, units: Units) -> list[str]:
     lines = []
     for line in end.lines:
-        if line.tie is None:
-            continue
-        force = quantity(line.tie.force.value, "force", units)
-        need = (
-            "no steel needed"
-            if not line.stirrups
-            else f"{line.stirrups} × {line.legs} legs of {given(line.diameter, 'length', units)} within "
-            f"{quantity(line.tie.length.value, 'length', units)}"
-        )
-        word = "holds" if line.check.kept else "fails"
-        lines += look.wrap(
-            f"{line.title[:1].upper() + line.title[1:]}: {force}, {need}; {word} with the stirrups of the file.",
-            WIDTH - 2 * MARGIN,
-        )
-    return lines or ["No steel is counted at this end."]
+        tie, word = line.tie, "holds" if line.check.kept else "fails"
+        if tie is not None:
+            need = "no steel needed" if not line.stirrups else f"needs {stirrups(line, units)}"
+            said = f"{quantity(tie.force.value, 'force', units)}, {need}; {word} with those of the file."
+        elif line.check.demand.kind == "force":
+            demand, resistance = line.check.demand.value, line.check.resistance.value
+            said = f"{quantity(demand, 'force', units)} on {quantity(resistance, 'force', units)}; {word}."
+        else:
+            said = f"{word}."
+        title = line.title[:1].upper() + line.title[1:]
+        lines += look.wrap(f"{title}: {said}", WIDTH - 2 * MARGIN)
+    return lines or ["Nothing could be checked at this end."]
 
 
 class _Frame:
@@ -174,7 +173,9 @@ def _spread(axes: Axes, frame: _Frame, cluster: Cluster, length: float) -> None:
     below = cluster.y - cluster.prism / 2 > 1e-6
     inside = frame.y(cluster.y + (-1.0 if below else 1.0) * cluster.prism / 2) - 1.2
     words = "edge of the symmetric prism"
-    axes.text(frame.x(length) - 3.0, inside, words, ha="right", zorder=6, **look.style(look.FINE, look.COMPRESSION))
+    axes.text(
+        frame.x(length) - 3.0, inside, words, ha="right", zorder=6, bbox=BACK, **look.style(look.FINE, look.COMPRESSION)
+    )
 
 
 def _anchor(axes: Axes, frame: _Frame, row: places.Row, units: Units) -> None:
@@ -208,7 +209,15 @@ def _spalling(axes: Axes, frame: _Frame, line: Line, groups: Sequence[Cluster]) 
     # clear of the lines from the plates
     low, high = min(c.y for c in groups), max(c.y for c in groups)
     place = frame.y(0.0) - 1.5 if low > frame.depth - high else top + 3.2
-    axes.text(frame.x(0.0) + wide / 2, place, name, ha="center", **look.style(look.SMALL, look.TENSION))
+    axes.text(
+        frame.x(0.0) + wide / 2,
+        place,
+        name,
+        ha="center",
+        zorder=6,
+        bbox=BACK if name else None,
+        **look.style(look.SMALL, look.TENSION),
+    )
 
 
 def _needed(axes: Axes, frame: _Frame, end: End, length: float, units: Units) -> None:
@@ -247,5 +256,5 @@ def _pull(axes: Axes, frame: _Frame, end: End, line: Line, units: Units) -> None
     label = quantity(line.tie.force.value, "force", units)
     axes.text(
         x + 1.5, frame.y(y + 0.55 * half), label, va="center", zorder=7,
-        bbox={"fc": look.CONCRETE, "ec": "none", "pad": 0.8, "alpha": 0.85}, **look.style(look.SMALL, look.TENSION),
+        bbox=BACK, **look.style(look.SMALL, look.TENSION),
     )  # fmt: skip

@@ -15,8 +15,8 @@ ZONE = Symbol("φ", 0.85, "ratio", "for anchorage zones, 21.2.1")
 
 
 def factored(jack: float) -> Working:
-    """Ppu: 1.2 times the largest force at the jack (5.3.13)."""
-    return aashto.factored(jack, f"{NAME} 5.3.13")
+    """Ppu: 1.2 times the largest force at the jack (5.3)."""
+    return aashto.factored(jack, f"{NAME} 5.3")
 
 
 def bursting(zone: Anchors, yield_strength: float) -> Tie:
