@@ -1,0 +1,94 @@
+"""What the standards' approximate formulas say, side by side with the computation step by step."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+
+from soffit.codes.aashto import beside as aashto
+from soffit.codes.aci318 import beside as aci
+from soffit.codes.en1992 import beside as en
+from soffit.codes.lost import STEPS, Looked, Row, spread
+from soffit.errors import SoffitError
+from soffit.member.time.result import Past
+
+Way = Callable[[Looked, Looked, Row], Row]
+EACH: tuple[tuple[str, Way], ...] = ((en.NAME, en.row),)
+"""Formulas that are asked for every tendon group."""
+TOGETHER: tuple[tuple[str, Way], ...] = (
+    ("AASHTO LRFD, approximate", aashto.approximate),
+    ("AASHTO LRFD, refined", aashto.refined),
+    ("ACI 318-19 (Zia and others)", aci.row),
+)
+"""Formulas that know one centroid of all tendons."""
+
+
+@dataclass(frozen=True)
+class Beside:
+    rows: tuple[Row, ...]
+    left_out: tuple[str, ...]
+    """Which formula does not speak of these tendons, and why; one sentence each."""
+
+
+def approximate(past: Past, station: int, step: int | None = None) -> tuple[Row, ...]:
+    """The rows of :func:`losses`."""
+    return losses(past, station, step).rows
+
+
+def losses(past: Past, station: int, step: int | None = None) -> Beside:
+    """Losses until ``step`` (none: the last) at a station: step by step and by EN 1992-1-1 (5.44) and (5.46) for every
+    tendon group that runs there; for the centroid of those that are stressed in the same manner by AASHTO LRFD and, as
+    ACI 318 refers to it, by Zia and others. Of unbonded tendons the mean along their length.
+
+    Every block begins with its step-by-step row. A tendon that is not stressed by then has no row.
+    """
+    until = len(past.t) - 1 if step is None else step
+    rows: list[Row] = []
+    out: list[str] = []
+    here = [i for i in range(len(past.tendons)) if _runs(past, i, station, until)]
+    if not here:
+        return Beside((), ())
+    everything = Looked(past, tuple(here), "all tendons", _at(past, station), until)
+    kinds = {(past.beam.tendons[i].when, past.beam.tendons[i].bond) for i in here}
+    for i in here:
+        looked = Looked(past, (i,), f"tendon {_name(past, i)}", spread(past, i, station), until)
+        ways = EACH if len(here) > 1 else EACH + TOGETHER
+        _block(looked, everything, ways, rows, out)
+    if len(here) > 1:
+        for when, bond in sorted(kinds):
+            same = tuple(i for i in here if (past.beam.tendons[i].when, past.beam.tendons[i].bond) == (when, bond))
+            word = "pretensioned" if when == "before casting" else f"post-tensioned {bond}"
+            looked = Looked(past, same, f"all {word} tendons", spread(past, same[0], station), until)
+            _block(looked, everything, TOGETHER, rows, out)
+    return Beside(tuple(rows), tuple(dict.fromkeys(out)))
+
+
+def _block(
+    looked: Looked, everything: Looked, ways: tuple[tuple[str, Way], ...], rows: list[Row], out: list[str]
+) -> None:
+    ours = Row(looked.groups, looked.of, STEPS, looked.past.model, looked.t, looked.parts())
+    rows.append(ours)
+    for name, way in ways:
+        try:
+            rows.append(way(looked, everything, ours))
+        except (ValueError, SoffitError) as error:
+            out.append(f"{name} gives nothing for {looked.of}: {error}.")
+
+
+def _runs(past: Past, group: int, station: int, until: int) -> bool:
+    tendon = past.tendons[group]
+    if past.beam.tendons[group].bond == "unbonded":
+        return bool(np.any(np.nan_to_num(tendon.stress[until]) > 0.0))
+    return bool(np.nan_to_num(tendon.stress[until, station]) > 0.0)
+
+
+def _at(past: Past, station: int) -> np.ndarray:
+    weights = np.zeros_like(past.x)
+    weights[station] = 1.0
+    return weights
+
+
+def _name(past: Past, group: int) -> str:
+    return past.beam.tendons[group].name or str(group + 1)
