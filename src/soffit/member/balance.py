@@ -18,7 +18,7 @@ from soffit.materials.properties import at_strength
 from soffit.member import nodes, statics
 from soffit.member import profile as way
 from soffit.member.beam import Beam, Load, Profile, Supports, TendonGroup
-from soffit.member.friction import jacked, stations
+from soffit.member.friction import SAME_PLACE, jacked, stations
 from soffit.member.loading import self_weight
 from soffit.member.transfer_length import built_up, transfer_length
 
@@ -63,18 +63,21 @@ def acting(beam: Beam) -> tuple[Along, ...]:
     rigid = concrete.modulus * outline.area
     about = concrete.modulus * (outline.inertia + outline.area * outline.centroid**2)
     net = (np.asarray(rigid), np.asarray(rigid * outline.centroid), np.asarray(about))
+    loads = permanent_loads(beam)
     found = []
     for tendon in beam.tendons:
-        x = stations(tendon)
-        length = 0.0
-        if tendon.when == "before casting":
-            length = transfer_length(beam, tendon, tendon.stress)
-            ends = (tendon.x_from + length, tendon.x_to - length)
-            x = np.unique(np.concatenate([x, [e for e in ends if tendon.x_from < e < tendon.x_to]]))
-        weight = statics.released(x, beam.length, beam.supports, permanent_loads(beam)).moment
-        stress, _ = nodes.effective(beam, tendon, x, net, weight)
-        if tendon.when == "before casting":
-            stress = stress * built_up(x, tendon, length)
+        x, early = stations(tendon), tendon.when == "before casting"
+
+        def stress_at(x: Array, tendon: TendonGroup = tendon) -> Array:
+            moment = statics.released(x, beam.length, beam.supports, loads).moment
+            return nodes.effective(beam, tendon, x, net, moment)[0]
+
+        stress = stress_at(x)
+        if early:
+            length = transfer_length(beam, tendon, float(np.max(stress)))
+            ends = [e for e in (tendon.x_from + length, tendon.x_to - length) if tendon.x_from < e < tendon.x_to]
+            x = np.sort(np.concatenate([x, [e for e in ends if np.min(np.abs(x - e)) > SAME_PLACE]]))
+            stress = stress_at(x) * built_up(x, tendon, length)
         found.append(Along(tendon, x, _both_sides(tendon, x, stress) * tendon.area))
     return tuple(found)
 
@@ -271,15 +274,31 @@ def transformed(profile: Profile, supports: Sequence[float], shifts: Sequence[fl
     return replace(profile, x=tuple(map(float, x)), y=tuple(map(float, y)))
 
 
-def balanced_shares(beam: Beam, forces: Sequence[Along], loads: Sequence[Load]) -> tuple[float | None, ...]:
-    """For each span, the share of ``loads`` that the tendons balance: the midspan moment of their equivalent loads on
-    the simple span over that of the loads. For parabolas under a level load that is load over load. None where the
-    loads bend the span not at all."""
+def balanced_shares(beam: Beam, loads: Sequence[Equivalent], against: Sequence[Load]) -> tuple[float | None, ...]:
+    """For each span, the share of the loads ``against`` that the tendons balance: midspan moment of their transverse
+    loads on the simple span over that of the loads. For parabolas under a level load that is load over load.
+
+    What anchors and friction bend the span by along it is no load and not in it. None where the loads bend it not.
+    """
     found: list[float | None] = []
     for a, b in pairwise(beam.supports.x):
         x = np.array([a, 0.5 * (a + b), b])
-        up = _primary(beam, forces, x)
-        down = statics.released(x, beam.length, beam.supports, loads).moment
-        own, other = (float(m[1] - 0.5 * (m[0] + m[2])) for m in (up, down))
-        found.append(-own / other if abs(other) > 1e-9 else None)
+        down = statics.released(x, beam.length, beam.supports, against).moment
+        bent = float(down[1] - 0.5 * (down[0] + down[2]))
+        own = sum(_midspan_moment(each, a, b) for each in loads)
+        found.append(own / bent if abs(bent) > 1e-9 else None)
     return tuple(found)
+
+
+def _midspan_moment(load: Equivalent, a: float, b: float) -> float:
+    """Of the upward load on the simple span from ``a`` to ``b``, hogging positive: by its influence line, a tent."""
+    span = b - a
+
+    def area(x: Array) -> Array:
+        """Of the tent up to x."""
+        u = np.clip(x - a, 0.0, span)
+        return np.where(u <= 0.5 * span, 0.25 * u * u, 0.125 * span**2 - 0.25 * (span - u) ** 2)
+
+    moment = float(np.sum(load.up * np.diff(area(load.x))))
+    inner = [p for p in load.points if p.where == "kink" and a < p.x < b]
+    return moment + sum(p.up * 0.5 * min(p.x - a, b - p.x) for p in inner)

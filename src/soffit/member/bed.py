@@ -8,7 +8,6 @@ from dataclasses import dataclass
 import numpy as np
 
 from soffit.errors import PhysicsError
-from soffit.materials.ageing import relaxation as laws
 from soffit.materials.curve import Array
 from soffit.member import profile as way
 from soffit.member.beam import TendonGroup
@@ -19,29 +18,6 @@ Relaxation = Callable[[float, float], float]
 
 EXPANSION = 1e-5
 """Of concrete, 1/K: EN 1992-1-1:2004 3.1.3 (5)."""
-
-
-def relaxation_of(tendon: TendonGroup, model: str) -> Relaxation:
-    """The relaxation of the tendon's own class by the standard of an ageing model (its key).
-
-    ``"none"`` does not relax. The American formula takes no certificate (``rho``). Raises :class:`PhysicsError` where
-    the model has no law for the class; the sentence says which has.
-    """
-    kind = tendon.relaxation
-
-    def share(days: float, ratio: float) -> float:
-        if kind == "none":
-            return 0.0
-        try:
-            if model.startswith("EN 1992"):
-                return float(laws.en1992(days, ratio, kind, tendon.rho))
-            if model.startswith("MC"):
-                return float(laws.mc2010(days, ratio, kind, tendon.rho))
-            return float(laws.us(days, ratio, kind))
-        except ValueError as error:
-            raise PhysicsError(f"{tendon.name or tendon.label or 'tendon'}: {error}.") from error
-
-    return share
 
 
 @dataclass(frozen=True)

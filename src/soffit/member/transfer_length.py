@@ -110,7 +110,7 @@ def _fib(beam: Beam, tendon: TendonGroup, released: float, effective: float, sud
     shape, part = (0.25, 0.7) if tendon.wire else (7.0 / 36.0, 0.5)
     bond = (1.4 if tendon.wire else 1.2) * (1.0 if good else 0.7) * _design_tensile(beam)
     upper = (1.25 if sudden else 1.0) * part * shape * tendon.diameter * released / bond
-    clause = "6.1.8: αp2 = 0.5 for stresses near the end, 1.0 for strength (from memory)"
+    clause = "6.1.8: αp2 = 0.5 and 1.0 (from memory)"
     return TransferLength("fib Model Code 2010", clause, 0.5 * upper, upper, upper, _conditions(good, sudden))
 
 
