@@ -121,6 +121,7 @@ leaves = st.one_of(
     st.sampled_from(
         ["1 mm", "1 m", "-1 m", "0 mm", "1 MPa", "1 km", "nan mm", "5 mm from top", "fixed", "linear", "M10"]
     ),
+    st.sampled_from(["18 h", "-1 day", "50 years", "A", "low", "topping", "0.007 rad/m", "40 K", "reversed", "30 %"]),
     st.sampled_from(["B500B", "8.8", "GFRP", "Y1860S7", "12.5 strand", "#8", "26.5 prestressing bar", "1 in", "90 %"]),
 )
 values = st.recursive(

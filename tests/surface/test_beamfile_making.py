@@ -345,6 +345,15 @@ def test_tendons_are_stressed_in_the_order_in_which_a_stage_names_them() -> None
     assert [s.tendons for s in beam.making.stages if s.what == "stress"] == [(0,), (2,), (1,)]
 
 
+def test_groups_are_called_by_letters_as_far_as_there_are_groups() -> None:
+    head = GOOD[: GOOD.index("[[tendons]]")]
+    group = GOOD[GOOD.index("[[tendons]]") : GOOD.index('[[tendons]]\nname = "duct"')]
+    names = [t.name for t in read_text(head + 53 * group).tendons]
+    assert names[:3] == ["A", "B", "C"]
+    assert names[25:28] == ["Z", "AA", "AB"]
+    assert names[51:] == ["AZ", "BA"]
+
+
 def test_the_casting_is_what_the_file_says() -> None:
     casting = making().casting
     assert making().model == "EN 1992-1-1"

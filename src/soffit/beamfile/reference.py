@@ -31,8 +31,8 @@ _INTRODUCTION = """\
 
 One TOML text describes one beam. Quantities are text with their unit (`"25 mm"`, `"4 ksi"`, `"60 N m"`,
 `"4 ft 6 in"`); pure numbers (counts, strains, factors) are bare. Units of both systems may be mixed, and
-`mm2`, `mm^2` and `mm²` are the same. x is measured from the left end of the beam, overhang included. Names of
-sizes and grades are those of the catalogue; values that the file gives win over it.
+`mm2`, `mm^2` and `mm²` are the same. x is measured from the left end of the beam, overhang included; times
+are counted from casting. Names of sizes and grades are those of the catalogue; values that the file gives win over it.
 
 Every mistake in a file is reported at once, each as one sentence with its line. `bars[2].at` in such a
 sentence is the key `at` in the second `[[bars]]`.
