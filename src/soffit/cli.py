@@ -165,6 +165,7 @@ def age(
     csv: Folder = None,
     at: Annotated[str | None, _option("AGE")] = None,
     place: Annotated[str | None, _option("LENGTH")] = None,
+    measured: Annotated[str | None, _option("FILE")] = None,
     units: Units | None = None,
     no_band: Annotated[bool, Flag] = False,
     quiet: Annotated[bool, Flag] = False,
@@ -188,6 +189,8 @@ def age(
         An age to be told besides those of the stages, such as "30 years".
     place
         Where stresses and deflection are told, from the left end, such as "5 m" (else where it bends most).
+    measured
+        Table (CSV) of deflections measured there, with the columns "age (days)" and "deflection (mm)", down positive.
     units
         Units of what is shown, instead of those of the file.
     no_band
@@ -199,6 +202,8 @@ def age(
 
     paths = beam_files(files)
     told_at, told_place = ageing.typed(at, "--at", "time"), ageing.typed(place, "--place", "length")
+    if measured is not None and len(paths) > 1:
+        raise Usage("--measured belongs to one beam; give one beam file with it.")
     drawn = ageing.endings(("svg", "png"))
     wanted = {"--json": (json, ageing.endings(("json",))), "--csv": (csv, ageing.endings(("csv",)))}
     refuse_clashes(paths, {**wanted, "--picture": (picture, drawn)})
@@ -207,7 +212,8 @@ def age(
     with work_place("--json", json) as texts, work_place("--csv", csv) as rows, work_place("--picture", picture) as art:
         for i, path in enumerate(paths):
             places = [_part(folder, i) for folder in (texts, art, rows)]
-            order = ageing.Order(path, told_at, told_place, not no_band, units, quiet, width, colours, *places)
+            wish = (path, told_at, told_place, measured, not no_band, units, quiet)
+            order = ageing.Order(*wish, width, colours, *places)
             outcome = ageing.carry_out(order)
             problems = [*outcome.problems, *put(*places)]
             if outcome.story is not None:
@@ -252,6 +258,47 @@ def ends(
         problems += put(_part(place, 0))
     if text is not None:
         _print(text)
+    _complain(problems)
+    return int(bool(problems))
+
+
+@app.command(sort_key=3, usage="soffit tendons FILE [OPTIONS]")
+def tendons(
+    file: str,
+    /,
+    *,
+    picture: Annotated[str | None, _option("NAME")] = None,
+    json: Annotated[str | None, _option("FILE")] = None,
+    units: Units | None = None,
+) -> int:
+    """Tell how the tendons run, what they lose at once, and what they do to the beam.
+
+    Ordinates and least radius, stress after friction and draw-in, losses in the bed, transfer lengths by each standard,
+    equivalent loads, secondary moments, line of thrust, and the share of the permanent load that is balanced.
+
+    Parameters
+    ----------
+    file
+        Beam file.
+    picture
+        Where the sheet goes: a folder, or a name with or without .svg, .png or .pdf.
+    json
+        JSON file to write.
+    units
+        Units of what is shown, instead of those of the file.
+    """
+    from soffit.show import tendons as telling
+
+    (path,) = beam_files([file])[:1]
+    telling.check_json(path, json)
+    folder, stem, formats = telling.sheet_name(path, picture)
+    width, colours = _terminal()
+    with work_place("--picture", folder) as place:
+        art = _part(place, 0)
+        outcome = telling.carry_out(telling.Order(path, units, width, colours, json, art, stem, formats))
+        problems = [*outcome.problems, *put(art)]
+    if outcome.story is not None:
+        _print(outcome.story)
     _complain(problems)
     return int(bool(problems))
 

@@ -19,7 +19,7 @@ from soffit import cli
 from soffit.beamfile import read
 from soffit.member import time
 from soffit.member.time.result import Past
-from soffit.show import agechart, agejson, agestory, agetable, agewords
+from soffit.show import agechart, agejson, agemeasured, agestory, agetable, agewords
 from soffit.show.agewords import Told
 from soffit.show.numbers import THIN
 
@@ -228,6 +228,60 @@ class TestFiles:
         past, band = synthetic_past.named(stem)
         written = [age_sheet(Told(past, band.station, band), tmp_path / name, ("svg",))[0] for name in "ab"]
         assert written[0].read_bytes() == written[1].read_bytes()
+
+
+class TestMeasured:
+    def test_error_at_every_age_is_computed_less_measured(self, run: Run) -> None:
+        past = time.past(read(Path("beam.toml")))
+        at, steps = past.middle, [past.instants[-2].step, len(past.t) - 1]
+        rows = [f"{past.t[n] / 7},{past.deflection[n, at] / 10 - 0.05},by hand" for n in steps]
+        Path("log.csv").write_text("age (weeks),deflection (cm),who\n" + "\n".join(rows), encoding="utf-8")
+        code, out, err = run("age", "beam.toml", "--measured", "log.csv", "--no-band")
+        table = out.split("measured deflections")[1].splitlines()[3:5]
+        assert (code, err) == (0, "")
+        for line, n in zip(table, steps, strict=True):
+            value = float(past.deflection[n, at])
+            assert f"{value - 0.5:.2f} down" in line
+            assert line.split()[-2] == "+0.50"
+            assert line.split()[-1] == f"{(value - 0.5) / value:.2f}"
+
+    def test_between_steps_it_is_computed_on_the_line_and_at_an_instant_just_after(self) -> None:
+        past = synthetic_past.named("plank")[0]
+        value, step = past.deflection[:, past.middle], past.instants[2].step
+        middle = (past.t[-1] + past.t[-3]) / 2
+        measured = agemeasured.Measured(np.array([past.t[step], middle]), np.zeros(2))
+        assert measured.computed(past, value) == pytest.approx([value[step], (value[-1] + value[-3]) / 2])
+
+    @pytest.mark.parametrize(
+        ("text", "sentence"),
+        [
+            ("age,deflection (mm)\n28,1", "log.csv:1: the column age has no unit; write its heading as “age (days)”."),
+            (
+                "age (days),sag (mm)\n28,1",
+                "log.csv:1: found age (days), sag (mm), but no column deflection; write its heading as "
+                "“deflection (mm)”.",
+            ),
+            ("age (days),deflection (mm)\n28,1\n30,x", "log.csv:3: deflection is “x”; write a number."),
+            ("age (days),deflection (mm)\n28", "log.csv:2: deflection is “”; write a number."),
+            (
+                "age (days),deflection (mm)\n",
+                "log.csv: there is no row under the headings; give at least one measurement.",
+            ),
+            (
+                "age (days),deflection (kg)\n28,1",
+                "log.csv:1: the unit of deflection cannot be used: "
+                'found "1 kg", which is a mass and not a length; write a length such as "25 mm" or "1 in".',
+            ),
+            (
+                "age (years),deflection (mm)\n60,1",
+                "log.csv: a deflection was measured at 21915 days, but the computation runs from 1 to 18262.5 days; "
+                "leave it out, or add a stage.",
+            ),
+        ],
+    )
+    def test_one_sentence_a_fault(self, run: Run, text: str, sentence: str) -> None:
+        Path("log.csv").write_text(text, encoding="utf-8")
+        assert run("age", "beam.toml", "--measured", "log.csv") == (1, "", f"beam.toml: {sentence}\n")
 
 
 class TestWrongInput:

@@ -28,6 +28,8 @@ class Order:
     """Days: an age to be told besides those of the stages, and until which losses are told."""
     place: float | None = None
     """mm from the left end; none: where it bends most at the end."""
+    measured: str | None = None
+    """A table of deflections that were measured there."""
     with_band: bool = True
     units: Units | None = None
     brief: bool = False
@@ -84,6 +86,7 @@ def told_of(order: Order) -> tuple[Told, int | None]:
     """
     from soffit.beamfile import read
     from soffit.member import time
+    from soffit.show.agemeasured import check_ages, read_measured
 
     beam = read(Path(order.path))
     check_place(beam, order.place)
@@ -92,7 +95,11 @@ def told_of(order: Order) -> tuple[Told, int | None]:
     found = time.past(beam, making=None if order.at is None else looked.making)
     station = found.middle if order.place is None else int(np.argmin(np.abs(found.x - order.place)))
     scatter = time.band(looked, station, found) if order.with_band else None
-    return Told(found, station, scatter), None if order.at is None else found.at(order.at)
+    points = None
+    if order.measured is not None:
+        points = read_measured(order.measured)
+        check_ages(order.measured, points, found)
+    return Told(found, station, scatter, points), None if order.at is None else found.at(order.at)
 
 
 def check_place(beam: Beam, place: float | None) -> None:

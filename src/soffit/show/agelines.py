@@ -58,7 +58,7 @@ def prestress(axes: Axes, told: Told, spot: Spot, units: Units) -> Frame:
     for i, ((label, _, sides), values) in enumerate(zip(lines, held, strict=True)):
         if sides:
             pair = [one * np.asarray(side) for side in sides]
-            frame.band(axes, past.t[begun:], pair[0][begun:], pair[1][begun:], look.TENDON, 1 / len(lines))
+            frame.band(axes, past.t[begun:], pair[0][begun:], pair[1][begun:], look.TENDON, 1 / len(bands))
         dash = DASHES[i % len(DASHES)]
         frame.line(axes, past.t, values, color=look.TENDON, lw=look.MEDIUM * 1.3, ls=dash, zorder=4)
         ends.append((float(values[-1]), f"{label} {_short(values[-1], units)}", look.TENDON))
@@ -154,7 +154,8 @@ def deflection(axes: Axes, told: Told, spot: Spot, units: Units) -> Frame:
     up = -one * past.deflection[:, told.station]
     begun = _begun(told)
     sides = [-one * np.asarray(side) for side in band.deflection] if band else []
-    low, high = agechart.value_range([up, *(side[begun:] for side in sides)])
+    points = [] if told.measured is None else [-one * told.measured.deflection]
+    low, high = agechart.value_range([up, *(side[begun:] for side in sides), *points])
     frame = Frame.of(spot.box, _days(told), low, high)
     title = f"Camber and sag there, {unit('length', units)}"
     agechart.draw_frame(axes, frame, title, words=_ways, last=spot.last, over=spot.title)
@@ -166,7 +167,18 @@ def deflection(axes: Axes, told: Told, spot: Spot, units: Units) -> Frame:
     if sides:
         ends += [(float(side[-1]), _way(float(side[-1]), units), look.FAINT) for side in sides]
     agechart.names(axes, frame, ends, spot.names)
+    if told.measured is not None:
+        _points(axes, frame, told.measured.age, points[0])
     return frame
+
+
+def _points(axes: Axes, frame: Frame, days: Array, values: Array) -> None:
+    """What was measured, with its word at the last point."""
+    x, y = frame.across(days), frame.chart.down(values)
+    axes.plot(x, y, "o", ms=4.6, mfc=look.MEASURED, mec=look.PAPER, mew=0.5, zorder=6)
+    at = int(np.argmax(x))
+    word = look.style(look.SMALL, look.MEASURED)
+    axes.text(float(x[at]), float(y[at]) + 4.0, "measured", ha="right", va="baseline", zorder=6, **word)
 
 
 def _ways(values: Sequence[float]) -> list[str]:
@@ -177,7 +189,7 @@ def _ways(values: Sequence[float]) -> list[str]:
 
 
 def _way(up: float, units: Units) -> str:
-    places = 2 if units == "US" else 1
+    places = 3 if units == "US" else 1
     return f"{fixed(abs(up), places)} {'up' if up > 0 else 'down'}"
 
 
@@ -254,7 +266,7 @@ def _draw_along(
     for row in rows:
         at = int(np.argmin(np.where(row.counts, np.abs(x - row.share * x[-1]), np.inf)))
         wide = look.width(row.words, look.SMALL) + 0.6
-        across, y = ground.place(float(chart.across(x[at])), float(chart.down(row.values[at])), wide, 2.4)
+        across, y = ground.place(float(chart.across(x[at])), float(chart.down(row.values[at])), wide, 3.6)
         axes.text(across, y + 0.8, row.words, ha="center", va="baseline", zorder=6, **look.style(look.SMALL, color))
 
 

@@ -48,7 +48,7 @@ def story(
     lines += agetable.stages(told, units)
     place = agewords.place_words(told, units)
     lines += [[(piece, "faint")] for piece in wrapped(f"all at {place} from the left end; {READING}", width)]
-    for block in (agetable.groups(told, units), agetable.losses(told, step, units)):
+    for block in (agetable.groups(told, units), agetable.losses(told, step, units), agetable.measured(told, units)):
         lines += [[], *block] if block else []
     lines += [[]]
     lines += hanging("scatter", scatter(told, units), width, LABEL)

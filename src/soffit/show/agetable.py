@@ -74,9 +74,9 @@ def faces(told: Told) -> dict[str, np.ndarray]:
     return found
 
 
-def bends(values: Sequence[float], units: Units) -> list[str]:
-    """Deflections with a word instead of a sign: ``"12.3 up"``."""
-    places = 3 if units == "US" else 1 if max(map(abs, values), default=0.0) >= 1 else 2
+def bends(values: Sequence[float], units: Units, more: int = 0) -> list[str]:
+    """Deflections with a word instead of a sign, ``"12.3 up"``; ``more``: decimals beyond the usual."""
+    places = more + (3 if units == "US" else 1 if max(map(abs, values), default=0.0) >= 1 else 2)
     return [
         f"{fixed(in_unit(abs(v), 'length', units), places)} {'' if abs(v) < STRAIGHT else 'up' if v < 0 else 'down':4}"
         for v in values
@@ -171,6 +171,45 @@ def losses(told: Told, step: int, units: Units) -> list[Line]:
     head = f"losses until {age(float(told.past.t[step]))}, {unit('stress', units)} (% of jack)"
     table = _set(heads, list(zip(*body, strict=True)), "ll" + "r" * (len(keys) + 3))
     return [[(head, "faint")], *table[:-1], [(table[-1][0][0], "")]]
+
+
+def measured(told: Told, units: Units) -> list[Line]:
+    """Every measured deflection beside the computed one, and by how much it is off."""
+    if told.measured is None:
+        return []
+    was, days = told.measured.deflection, told.measured.age
+    came = told.measured.computed(told.past, told.past.deflection[:, told.station])
+    heads = [
+        ("age", ""),
+        ("measured", unit("length", units)),
+        ("computed", ""),
+        ("error", ""),
+        ("measured /", "computed"),
+    ]
+    body = [
+        [age(float(day), short=True) for day in days],
+        bends([float(v) for v in was], units, 1),
+        bends([float(v) for v in came], units, 1),
+        [_signed(float(c - w), units) for c, w in zip(came, was, strict=True)],
+        [fixed(float(w / c), 2) if abs(c) > STRAIGHT else NOTHING for c, w in zip(came, was, strict=True)],
+    ]
+    align = "rrrrr"
+    if (band := told.banded) is not None:
+        low, high = (told.measured.computed(told.past, side) for side in band.deflection)
+        heads.append(("in the", "band"))
+        body.append(["yes" if a <= w <= b else "no" for a, w, b in zip(low, was, high, strict=True)])
+        align += "l"
+    table = _set(heads, body, align)
+    return [
+        [("measured deflections; error: computed less measured, down positive", "faint")],
+        *table[:-1],
+        [(table[-1][0][0], "")],
+    ]
+
+
+def _signed(value: float, units: Units) -> str:
+    text = fixed(in_unit(value, "length", units), 3 if units == "US" else 2)
+    return text if text.startswith("\N{MINUS SIGN}") else f"+{text}"
 
 
 def _end(told: Told, tendon: TendonPast, key: str, station: int, units: Units) -> str:

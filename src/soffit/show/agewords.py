@@ -12,6 +12,7 @@ from soffit.show.numbers import THIN, Units, fixed, given, in_unit, quantity, un
 
 if TYPE_CHECKING:
     from soffit.member.time.result import Band, Instant, Past, TendonPast
+    from soffit.show.agemeasured import Measured
 
 STRAIGHT = 0.005
 """mm: a deflection smaller than this is called none."""
@@ -31,6 +32,8 @@ class Told:
     past: Past
     station: int
     band: Band | None = None
+    measured: Measured | None = None
+    """Deflections at the place."""
 
     @property
     def x(self) -> float:
