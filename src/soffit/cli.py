@@ -289,7 +289,7 @@ def tendons(
     """
     from soffit.show import tendons as telling
 
-    (path,) = beam_files([file])[:1]
+    path = telling.one_file(file)
     telling.check_json(path, json)
     folder, stem, formats = telling.sheet_name(path, picture)
     width, colours = _terminal()

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from soffit.show.batch import Units, sentences
 from soffit.show.place import Place, Usage, write_whole
-from soffit.show.typed import chart_name
+from soffit.show.typed import beam_files, chart_name
 
 
 @dataclass(frozen=True)
@@ -30,6 +30,14 @@ class Order:
 class Outcome:
     story: str | None
     problems: tuple[str, ...]
+
+
+def one_file(given: str) -> str:
+    """The beam file that was typed. Raises :class:`Usage` for a pattern that fits several."""
+    found = beam_files([given])
+    if len(found) > 1:
+        raise Usage(f"{given} fits {len(found)} files, and tendons tells of one beam; name one of them.")
+    return found[0]
 
 
 def sheet_name(path: str, picture: str | None) -> tuple[str | None, str, tuple[str, ...]]:

@@ -3,7 +3,7 @@ the moments that follow. All four pictures stand over one another at the same x.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from itertools import pairwise
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeAlias
@@ -18,7 +18,7 @@ from soffit.show.paper import Paper, leading, save
 from soffit.show.placing import Ground
 from soffit.show.tendonsfacts import Facts, Group
 from soffit.show.tendonsstory import balance, closing, concordance, place
-from soffit.show.view import drawing_scale, round_times
+from soffit.show.view import drawing_scale
 
 Dashes: TypeAlias = tuple[float, tuple[float, ...]]
 
@@ -49,7 +49,7 @@ def tendons_sheet(
     beam = facts.beam
     across = WIDTH - 2 * MARGIN - LEFT - RIGHT
     scale = drawing_scale(beam.length / across)
-    exaggerated = round_times(TALLEST / (beam.outline.depth / scale))
+    exaggerated = _whole(TALLEST / (beam.outline.depth / scale))
     tall = beam.outline.depth / scale * exaggerated
     sentence = closing(facts, units).removeprefix(f"{beam.name}: ")
     sentence = sentence[0].upper() + sentence[1:]
@@ -117,13 +117,15 @@ class _Sheet:
         )  # fmt: skip
         axis = beam.outline.centroid
         axes.plot(ends, [float(down(axis))] * 2, color=look.FAINT, lw=look.THIN, ls=(0, (8, 2, 1, 2)), zorder=2)
+        ground = Ground((self.left - 12.0, top, self.left + self.width, top + tall))
+        ground.keep_clear(ends, [float(down(axis))] * 2)
         labels: list[tuple[float, str, str]] = [(float(down(axis)), "centroid", look.FAINT)]
         for group in self.facts.groups:
             x = _close(group)
             y = down(way.height(group.tendon.profile, x))
             axes.plot(self.across(x), y, color=look.TENDON, lw=look.HEAVY, zorder=5, solid_capstyle="butt")
             labels.append((float(y[-1]), f"{group.name}  {group.tendon.label}", look.TENDON))
-            self._ordinates(group, down)
+            ground.keep_clear(self.across(x), y)
             if group.too_sharp and group.bend is not None:
                 low = way.height(group.tendon.profile, np.array([group.bend.x]))
                 marks.cross(axes, float(self.across(group.bend.x)), float(down(low)[0]))
@@ -133,35 +135,26 @@ class _Sheet:
             axes.plot(self.across(found.x), down(line), color=look.FOCUS, lw=look.MEDIUM, ls=DASHED, zorder=6)
             labels.append((float(down(line[-1])), "line of thrust", look.FOCUS))
         self._names(labels)
+        self._ordinates(ground, down)
         self.verticals(top, float(down(0.0)))
         for held in beam.supports.x:
             self._support(float(self.across(held)), float(down(0.0)))
 
-    def _ordinates(self, group: Group, down: object) -> None:
-        """Heights above the soffit where the tendon has a support, a midspan or a given point."""
-        if len(self.facts.groups) > 2:
+    def _ordinates(self, ground: Ground, down: Callable[[float], Array]) -> None:
+        """Heights above the soffit where a tendon has an end, a support, a midspan or a given point."""
+        tall = look.FINE / look.POINTS_A_MM
+        if len(self.facts.groups) > 3:  # then they are in the table alone
             return
-        assert callable(down)
-        taken = -1e9
-        for o in group.ordinates:
-            at, y = float(self.across(o.x)), float(down(o.height))
-            self.axes.plot([at], [y], marker="o", ms=2.4, mfc=look.PAPER, mec=look.TENDON, mew=0.8, zorder=7)
-            words = given(o.height, "length", self.units).split(THIN)[0]
-            half = look.width(words, look.FINE) / 2
-            shift = -1.4 if o.below < 0.0 else 3.2
-            middle = at
-            if at - half < self.left:  # outside, where nothing runs
-                middle, shift = self.left - half - 1.5, 0.8
-            elif at + half > self.left + self.width:
-                middle, shift = self.left + self.width - half - 1.5, -1.4
-            if middle - half < taken + 1.0:
-                continue
-            taken = middle + half
-            self.axes.text(
-                middle, y + shift, words, ha="center", va="baseline", zorder=8, **look.style(look.FINE, look.TENDON)
-            )
-        words = f"heights in {unit('length', self.units)}"
-        self.paper.text(self.left - 1.5, float(down(0.0)), words, look.FINE, color=look.TENDON, ha="right")
+        for group in self.facts.groups:
+            for o in group.ordinates:
+                at, y = float(self.across(o.x)), float(down(o.height))
+                self.axes.plot([at], [y], marker="o", ms=2.4, mfc=look.PAPER, mec=look.TENDON, mew=0.8, zorder=7)
+                words = given(o.height, "length", self.units).split(THIN)[0]
+                u, v = ground.place(at, y, look.width(words, look.FINE), tall, reach=8.0)
+                style = look.style(look.FINE, look.TENDON)
+                self.axes.text(u, v + 0.33 * tall, words, ha="center", va="baseline", zorder=8, **style)
+        words = f"heights, {unit('length', self.units)}"
+        self.paper.text(self.left - 2.5, float(down(0.0)) + 3.0, words, look.FINE, color=look.TENDON, ha="right")
 
     def _support(self, at: float, top: float) -> None:
         from matplotlib.patches import Polygon
@@ -314,7 +307,11 @@ class _Sheet:
             words, strong = f"{name} {quantity(float(values[i]), 'moment', self.units)}", name == "total"
             tall = look.SMALL / look.POINTS_A_MM
             at = float(self.across(found.x[i])), float(chart.down(moment * values[i]))
-            u, v = ground.place(*at, look.width(words, look.SMALL, "semibold" if strong else "normal"), tall)
+            wide = look.width(words, look.SMALL, "semibold" if strong else "normal")
+            u, v = ground.place(*at, wide, tall)
+            end = min(max(at[0], u - wide / 2), u + wide / 2), v + (tall / 2 if v < at[1] else -tall / 2)
+            if np.hypot(end[0] - at[0], end[1] - at[1]) > 3.0:
+                self.axes.plot([at[0], end[0]], [at[1], end[1]], color=look.INK, lw=look.THIN, zorder=5)
             style = look.style(look.SMALL, look.INK, "semibold" if strong else "normal")
             self.axes.text(u, v + 0.33 * tall, words, ha="center", va="baseline", zorder=8, **style)
         bottom = top + CHART + 6.0
@@ -322,6 +319,11 @@ class _Sheet:
         places = sorted(set(held))
         texts = [place(b - a, self.facts, self.units) for a, b in pairwise(places)]
         marks.dimensions(self.axes, [float(self.across(x)) for x in places], bottom, texts)
+
+
+def _whole(largest: float) -> float:
+    """The largest round factor that is not above ``largest``; at least 1."""
+    return max((m * 10.0**p for p in range(4) for m in (1, 2, 3, 4, 5, 6, 8) if m * 10.0**p <= largest), default=1.0)
 
 
 def _beyond(facts: Facts) -> tuple[float, float]:
