@@ -70,7 +70,11 @@ def equilibrium(
         open_ = norm > 1e-10
         if not open_.any():
             return plane, tangent
-        step = planes.solve(tangent, -miss)
+        # a section in which nothing is left that carries bending
+        bending = tangent[:, 0] * tangent[:, 2] - tangent[:, 1] ** 2
+        if np.any(bending[open_] <= 1e-12 * (tangent[open_, 0] * depth) ** 2):
+            break
+        step = planes.solve(np.where(open_[:, None], tangent, np.array([1.0, 0.0, 1.0])), -miss)
         alpha = np.where(open_, 1.0, 0.0)
         for _ in range(14):
             tried = plane + alpha[:, None] * step

@@ -61,7 +61,7 @@ def solve(s: State, n: int, load: Array, relaxed: Array) -> Solved:
         # before compatibility is met once, stresses are not yet those of this beam
         watch = not len(units) or round_ > 0
         face = fissures.watched(s, n, stress, watch)
-        fissured = fissures.cracked(s, n, forces, plane, linear.steel)
+        fissured = fissures.cracked(s, n, forces, plane, linear.steel, face.ratio)
         zeta = cracking.share(face.ratio, np.nan_to_num(s.t[n] - s.since))
         mean = plane + zeta[:, None] * (fissured.plane - plane)
         if not len(units):

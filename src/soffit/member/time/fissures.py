@@ -76,8 +76,10 @@ class Fissured:
     """Of the fibres of each concrete at the cracked stations."""
 
 
-def cracked(s: State, n: int, forces: Array, plane: Array, steel: Array) -> Fissured:
-    """Planes of the sections without tension in their concrete. ``steel``: stiffness of what is bonded, (stations, 3).
+def cracked(s: State, n: int, forces: Array, plane: Array, steel: Array, ratio: Array) -> Fissured:
+    """Planes of the sections without tension in their concrete.
+
+    steel: stiffness of what is bonded, (stations, 3); ratio: how far each is beyond its first crack, (stations,).
 
     Raises ``PhysicsError`` where no steel holds a crack together.
     """
@@ -104,7 +106,7 @@ def cracked(s: State, n: int, forces: Array, plane: Array, steel: Array) -> Fiss
             found, steel[where], pull, forces[where], start, s.concretes[-1].part.high
         )
     except PhysicsError as error:
-        worst = float(s.x[where[int(np.argmax(s.ratio[where]))]])
+        worst = float(s.x[where[int(np.argmax(ratio[where]))]])
         raise PhysicsError(
             f"{error} at x = {worst:.0f} mm, {days(float(s.t[n]))} after casting: the beam breaks as it cracks"
         ) from None

@@ -61,7 +61,8 @@ def viscous(key: str, cast: Casting, age: Array, first: int, scales: Scales, adj
     if adjusted:
         for i in range(1, len(known)):
             if known[i] > known[i - 1]:
-                half[i, i] = _age_adjusted(law, key, known[i - 1], known[i], more, scales)
+                # at its own end and ever after
+                half[i:, i] += _age_adjusted(law, key, known[i - 1], known[i], more, scales) - half[i, i]
     both[first:, first:] = np.tril(half)
     elastic = 1.0 / modulus
     elastic[first + 1 :] = 0.5 * (1.0 / modulus[first + 1 :] + 1.0 / modulus[first:-1])
