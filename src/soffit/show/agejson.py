@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from soffit.show import agetable
+from soffit.show import agebeside, agetable
 from soffit.show.agewords import Told
 from soffit.show.jsonout import DIGITS, KN, KNM
 
@@ -28,6 +28,7 @@ def to_dict(told: Told) -> dict[str, Any]:
     import soffit
 
     past = told.past
+    rows = agebeside.as_dicts(told)
     found = {
         "name": past.beam.name,
         "soffit_version": soffit.__version__,
@@ -66,6 +67,7 @@ def to_dict(told: Told) -> dict[str, Any]:
             "deflection_mm": _table(past.deflection),
         },
         "tendons": [_tendon(tendon) for tendon in past.tendons],
+        "losses_by_standards": [{k: _round(v) if isinstance(v, float) else v for k, v in row.items()} for row in rows],
         "place": {"x_mm": _round(told.x), "station": told.station},
         "band": None if told.band is None else _band(told.band, past),
     }

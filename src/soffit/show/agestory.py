@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from soffit.show import agetable, agewords
+from soffit.show import agebeside, agetable, agewords
 from soffit.show.agewords import Told, age
 from soffit.show.columns import Line, coloured, hanging, plain, wrapped
 from soffit.show.numbers import Units, quantity
@@ -45,10 +45,16 @@ def story(
         if text:
             lines += [[(piece, "faint")] for piece in wrapped(text, width)]
     lines += [[], *([(piece, "")] for piece in wrapped(" ".join(agewords.sentences(told, units)), width)), []]
-    lines += agetable.stages(told, units)
+    lines += agetable.stages(told, units, width)
     place = agewords.place_words(told, units)
     lines += [[(piece, "faint")] for piece in wrapped(f"all at {place} from the left end; {READING}", width)]
-    for block in (agetable.groups(told, units), agetable.losses(told, step, units), agetable.measured(told, units)):
+    blocks = [
+        agetable.groups(told, units),
+        agetable.losses(told, step, units, width),
+        agebeside.lines(told, step, units, width),
+        agetable.measured(told, units),
+    ]
+    for block in blocks:
         lines += [[], *block] if block else []
     lines += [[]]
     lines += hanging("scatter", scatter(told, units), width, LABEL)

@@ -15,6 +15,8 @@ if TYPE_CHECKING:
     from soffit.member.time.result import TendonPast
 
 GROUPS_A_BLOCK = 4
+LEAST_LABEL = 12
+"""Columns that what happened keeps in a narrow terminal."""
 LOSSES = ("friction", "draw-in", "bed", "elastic", "creep", "shrinkage", "relaxation")
 OTHERWISE = {"rest": "bond"}
 HELD = 0.9999
@@ -22,8 +24,9 @@ SPARE = 0.5
 """MPa: what the parts of a loss leave unexplained is told from here on."""
 
 
-def stages(told: Told, units: Units) -> list[Line]:
-    """One row an instant: age, what happened, force of the tendons, stresses, deflection, cracks."""
+def stages(told: Told, units: Units, width: int | None = None) -> list[Line]:
+    """One row an instant: age, what happened, force of the tendons, stresses, deflection, cracks. In a narrow terminal
+    what happened is cut short."""
     past, at = told.past, told.station
     steps = [i.step for i in past.instants]
     heads: list[tuple[str, str]] = [("", ""), ("age", ""), ("", "")]
@@ -60,7 +63,13 @@ def stages(told: Told, units: Units) -> list[Line]:
             f"crack {unit('stress', units)}",
             column([float(past.crack_stress[s, at]) or None for s in steps], "stress", units),
         )
-    return _set(heads, body, align)
+    table = set_table(heads, body, align)
+    over = 0 if width is None else len(table[0][0][0]) - width
+    if over <= 0:
+        return table
+    room = max(max(map(len, body[2])) - over, LEAST_LABEL)
+    body[2] = [text if len(text) <= room else text[: room - 1].rstrip() + "…" for text in body[2]]
+    return set_table(heads, body, align)
 
 
 def faces(told: Told) -> dict[str, np.ndarray]:
@@ -97,7 +106,7 @@ def groups(told: Told, units: Units) -> list[Line]:
             [age(float(past.t[i.step]), short=True) for i in past.instants],
             *([_share(float(t.stress[i.step, at]), t.jack, units) for i in past.instants] for t in block),
         ]
-        lines += _set(heads, body, "rr" + "r" * len(block))
+        lines += set_table(heads, body, "rr" + "r" * len(block))
     return lines
 
 
@@ -141,36 +150,56 @@ def parts(tendon: TendonPast, step: int, station: int) -> dict[str, float]:
     return {**found, "rest": total - sum(found.values()), "total": total}
 
 
-def losses(told: Told, step: int, units: Units) -> list[Line]:
-    """Where the prestress of each group went until ``step``, one row for the place and each end where it runs."""
+def losses(told: Told, step: int, units: Units, width: int | None = None) -> list[Line]:
+    """Where the prestress of each group went until ``step``, one row for the place and each end where it runs.
+
+    In a terminal too narrow for them the per cents of the parts are left out."""
     tendons = [(t, places(told, t)) for t in told.past.tendons]
     rows = [(t, key, station, parts(t, step, station)) for t, at in tendons for key, station in at.items()]
     if not rows:
         return []
     least = {"rest": SPARE}
     keys = [k for k in (*LOSSES, "rest") if any(abs(found[k]) > least.get(k, 1e-9) for *_, found in rows)]
-    heads = [
-        ("", ""),
-        ("", ""),
-        ("at the", "jack"),
-        *((OTHERWISE.get(k, k), "") for k in keys),
-        ("total", ""),
-        ("left", ""),
-    ]
-    here = place_words(told, units)
-    body = [
-        [
-            f"{name(t)}  {t.tendon.label}" if key == next(iter(places(told, t))) else "",
-            here if key == "place" else _end(told, t, key, station, units),
-            _stress(t.jack, units) if key == next(iter(places(told, t))) else "",
-            *(_share(found[k], t.jack, units, 1) for k in (*keys, "total")),
-            _share(float(t.stress[step, station]), t.jack, units, 1),
+    heads = [("", ""), ("jack", ""), *((OTHERWISE.get(k, k), "") for k in keys), ("total", ""), ("left", "")]
+    names = [f"{name(t)}  {t.tendon.label}" for t, *_ in rows]
+    what = f"losses until {age(float(told.past.t[step]))}, {unit('stress', units)}"
+    for full in (True, False):
+
+        def cell(value: float, jack: float, full: bool = full) -> str:
+            return _share(value, jack, units, 1) if full else _stress(value, units)
+
+        body = [
+            [
+                place_words(told, units) if key == "place" else _end(told, t, key, station, units),
+                _stress(t.jack, units),
+                *(cell(found[k], t.jack) for k in keys),
+                *(_share(v, t.jack, units, 1) for v in (found["total"], float(t.stress[step, station]))),
+            ]
+            for t, key, station, found in rows
         ]
-        for t, key, station, found in rows
-    ]
-    head = f"losses until {age(float(told.past.t[step]))}, {unit('stress', units)} (% of jack)"
-    table = _set(heads, list(zip(*body, strict=True)), "ll" + "r" * (len(keys) + 3))
-    return [[(head, "faint")], *table[:-1], [(table[-1][0][0], "")]]
+        table = set_table(heads, list(zip(*body, strict=True)), "l" + "r" * (len(keys) + 3), strong=False)
+        if width is None or len(table[0][0][0]) <= width:
+            break
+    return [[(f"{what} (% of jack)", "faint")], *lead(table, names, width)]
+
+
+def lead(table: list[Line], names: Sequence[str], width: int | None) -> list[Line]:
+    """A table with the name of each run of its rows in a first column, or in own lines where that is too wide."""
+    wide = max(map(len, names)) + 2
+    heads, rows = table[: len(table) - len(names)], table[len(table) - len(names) :]
+    out: list[Line] = []
+    fits = width is None or wide + len(rows[0][0][0]) <= width
+    if fits:
+        out = [[(" " * wide, ""), *line] for line in heads]
+    else:
+        out = list(heads)
+    for i, (text, line) in enumerate(zip(names, rows, strict=True)):
+        new = i == 0 or text != names[i - 1]
+        if fits:
+            out.append([(text.ljust(wide) if new else " " * wide, ""), *line])
+        else:
+            out += [[(text, "")], line] if new else [line]
+    return out
 
 
 def measured(told: Told, units: Units) -> list[Line]:
@@ -199,12 +228,8 @@ def measured(told: Told, units: Units) -> list[Line]:
         heads.append(("in the", "band"))
         body.append(["yes" if a <= w <= b else "no" for a, w, b in zip(low, was, high, strict=True)])
         align += "l"
-    table = _set(heads, body, align)
-    return [
-        [("measured deflections; error: computed less measured, down positive", "faint")],
-        *table[:-1],
-        [(table[-1][0][0], "")],
-    ]
+    head = "measured deflections; error: computed less measured, down positive"
+    return [[(head, "faint")], *set_table(heads, body, align, strong=False)]
 
 
 def _signed(value: float, units: Units) -> str:
@@ -218,10 +243,14 @@ def _end(told: Told, tendon: TendonPast, key: str, station: int, units: Units) -
     return f"bond full, {place_words(told, units, float(told.past.x[station]))}"
 
 
-def _set(heads: Sequence[tuple[str, str]], body: Sequence[Sequence[str]], align: str) -> list[Line]:
-    """Two faint rows of headings over the columns of ``body``; the last row is what the years come to."""
+def set_table(
+    heads: Sequence[tuple[str, str]], body: Sequence[Sequence[str]], align: str, strong: bool = True
+) -> list[Line]:
+    """Two faint rows of headings over the columns of ``body``; ``strong``: the last row is what the years come to."""
     rows = [[h for h, _ in heads], [u for _, u in heads], *map(list, zip(*body, strict=True))]
     cells = grid(rows, align)
     lines: list[Line] = [[("  ".join(row), "faint")] for row in cells[:2] if any(c.strip() for c in row)]
     last = len(cells) - 1
-    return lines + [[("  ".join(row), "strong" if i == last else "")] for i, row in enumerate(cells) if i > 1]
+    return lines + [
+        [("  ".join(row), "strong" if strong and i == last else "")] for i, row in enumerate(cells) if i > 1
+    ]
