@@ -15,10 +15,11 @@ from soffit.codes.en1992 import ends as en1992
 from soffit.codes.endzone import Anchors, Plate, Reaction
 from soffit.codes.working import Check, Symbol, evaluate, work
 from soffit.detail import endplaces as places
+from soffit.detail import endsupport as support
 from soffit.detail.ends import ends
 from soffit.errors import PhysicsError, SoffitError
 from soffit.materials.standards import aci_mean
-from soffit.member.beam import Anchor, Beam, Profile, Supports
+from soffit.member.beam import Anchor, Beam, Load, Profile, Supports
 from soffit.section.outline import box, circle, rectangle, tee
 from specimens import beam, stirrups, tendon, uniform
 
@@ -176,9 +177,39 @@ class TestPlaces:
         assert (lower.prism, upper.prism) == pytest.approx((300.0, 450.0))
 
     def test_reactions_of_a_beam_with_overhangs(self) -> None:
-        found = places.reaction(stressed(), "left")
+        found = support.reaction(stressed(), "left")
         assert found is not None
         assert (found.permanent, found.variable) == pytest.approx((15e3, 30e3))
+
+    def test_end_reaction_of_two_equal_spans_is_three_eighths(self) -> None:
+        """3/8 q L of a uniform load (beam theory, propped cantilever), and no secondary part of a concordant tendon."""
+        level = replace(stressed(y=300.0), supports=Supports((0.0, 3000.0, LENGTH), bearing=200.0))
+        for side in ("left", "right"):
+            found = support.reaction(level, side)  # type: ignore[arg-type]
+            assert found is not None
+            assert found.permanent == pytest.approx(3 / 8 * 5.0 * 3000.0, rel=1e-5)
+            assert found.variable == pytest.approx(3 / 8 * 10.0 * 3000.0, rel=1e-5)
+            assert found.prestress == pytest.approx(0.0, abs=1e-3)
+
+    def test_secondary_reaction_of_a_level_eccentric_tendon(self) -> None:
+        """P e all along over two equal spans: the middle answers with −3/2 P e, so the end with −3/2 P e/L."""
+        off = replace(stressed(y=400.0), supports=Supports((0.0, 3000.0, LENGTH), bearing=200.0))
+        found = support.reaction(off, "left")
+        assert found is not None
+        force = 1000.0 * 1000.0
+        # sagging +P e from a tendon above the centroid; no losses but half of no shortening: one tendon
+        assert found.prestress == pytest.approx(-1.5 * force * 100.0 / 3000.0, rel=1e-3)
+        check_ = en1992.bearing(found, 1e4, 30.0)
+        assert check_.demand.value == pytest.approx(1.35 * found.permanent + 1.5 * found.variable + found.prestress)
+
+    def test_an_uplifting_load_on_the_far_span_is_left_out(self) -> None:
+        far = Load("live", 10.0, 3000.0, LENGTH)
+        one = replace(stressed(), supports=Supports((0.0, 3000.0, LENGTH), bearing=200.0), loads=(far,))
+        left, right = support.reaction(one, "left"), support.reaction(one, "right")
+        assert left is not None
+        assert right is not None
+        assert left.variable == 0.0
+        assert right.variable == pytest.approx(7 / 16 * 10.0 * 3000.0, rel=1e-5)
 
     def test_stirrups_are_counted_where_they_are_drawn(self) -> None:
         ((_, count),) = places.near(stressed(), "left", 250.0)
@@ -299,3 +330,11 @@ def test_root_of_the_area_ratio_is_the_ratio_of_sides() -> None:
     plate = Plate(40000.0, 40000.0, 1.7, 1.0)
     area = next(w for w in aashto.plate(plate, 30.0).workings if w.name == "A")
     assert sqrt(area.value / 40000.0) == pytest.approx(1.7)
+
+
+def test_the_strut_and_tie_of_a_concentric_plate_is_what_all_three_standards_say() -> None:
+    """Half the force runs from a/4 to h/4 off the axis over h/2: T = P/2 (h − a)/4/(h/2) = P/4 (1 − a/h)."""
+    jack, a, h = 900e3, 150.0, 500.0
+    by_statics = 1.2 * jack / 2 * ((h - a) / 4) / (h / 2)
+    for rules in (en1992, aci318, aashto):
+        assert rules.bursting(Anchors(jack, a, h, h), 500.0).force.value == pytest.approx(by_statics)

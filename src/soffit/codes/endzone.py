@@ -67,6 +67,8 @@ class Reaction:
 
     permanent: float
     variable: float
+    prestress: float = 0.0
+    """Secondary, of the prestress on a continuous beam."""
 
 
 __all__ = ["Anchors", "Check", "Plate", "Reaction", "Tie"]

@@ -1,4 +1,4 @@
-"""What stands at one end of a beam: anchors and their plates, the free face around them, stirrups, the support."""
+"""What stands at one end of a beam: anchors and their plates, the free face around them, stirrups."""
 
 from __future__ import annotations
 
@@ -10,12 +10,10 @@ from typing import Literal
 
 import numpy as np
 
-from soffit.codes.endzone import Reaction
 from soffit.detail.order import letters
 from soffit.errors import SoffitError
 from soffit.member import profile as way
 from soffit.member.beam import Beam, StirrupZone, TendonGroup
-from soffit.member.loading import PERMANENT_CASES, self_weight
 from soffit.section.outline import Outline
 
 Side = Literal["left", "right"]
@@ -253,28 +251,3 @@ def widest(beam: Beam, side: Side, length: float) -> float | None:
     if not at or at[0] > length:
         return None
     return max(b - a for a, b in pairwise([0.0, *at, max(at[-1], length)]) if a < length)
-
-
-def reaction(beam: Beam, side: Side) -> Reaction | None:
-    """Of the support at this end, on two supports; none where statics alone cannot give it or nothing supports it."""
-    held = beam.supports
-    if len(held.x) != 2 or held.fixed_left or held.fixed_right:
-        return None
-    here, there = held.x if side == "left" else held.x[::-1]
-    permanent = variable = 0.0
-    loads = ([self_weight(beam)] if beam.self_weight else []) + list(beam.loads)
-    for load in loads:
-        total = load.value if load.is_point else load.value * (load.x_to - load.x_from)
-        share = total * (there - (load.x_from + load.x_to) / 2) / (there - here)
-        if load.case in PERMANENT_CASES:
-            permanent += share
-        else:
-            variable += max(share, 0.0)
-    return Reaction(permanent, variable)
-
-
-def bearing_length(beam: Beam, side: Side) -> float:
-    """Length of the bearing plate that lies under the beam, mm."""
-    x = beam.supports.x[0 if side == "left" else -1]
-    half = beam.supports.bearing / 2
-    return max(min(x + half, beam.length) - max(x - half, 0.0), 0.0)

@@ -2,55 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from math import ceil, degrees, inf, pi
-from typing import Protocol
+from math import degrees, pi
 
 from soffit.codes import specified
 from soffit.codes.aashto import ends as aashto
 from soffit.codes.aci318 import ends as aci318
 from soffit.codes.en1992 import ends as en1992
-from soffit.codes.endzone import Anchors, Plate, Reaction, Tie
-from soffit.codes.working import Check, Symbol, Working, work
+from soffit.codes.endzone import Anchors, Plate
+from soffit.codes.working import Working
 from soffit.detail import endplaces as places
+from soffit.detail import endsupport as support
+from soffit.detail.endlines import Collected, Line, Rules
 from soffit.detail.endplaces import Cluster, Row, Side
 from soffit.errors import SoffitError
 from soffit.materials import standards
-from soffit.member.beam import Beam, StirrupZone
-
-
-class Rules(Protocol):
-    """What a standard's module of ends has."""
-
-    NAME: str
-    bursting: Callable[[Anchors, float], Tie]
-    spalling: Callable[[Anchors, float], Tie]
-    plate: Callable[[Plate, float], Check]
-    bearing: Callable[[Reaction, float, float], Check]
-
+from soffit.member.beam import Beam
 
 STANDARDS = ("en1992", "aci318", "aashto")
-_ASSUMED = {"SI": (500.0, 10.0, "10 mm, of 500 MPa"), "US": (60.0 * specified.KSI, 12.7, "1/2 in, of 60 ksi")}
-"""Yield strength, MPa, and diameter, mm, of the two-legged stirrups that are counted in where the beam has none."""
-
-
-@dataclass(frozen=True)
-class Line:
-    """One check at an end; ``tie`` where it is of steel."""
-
-    title: str
-    check: Check
-    tie: Tie | None = None
-    stirrups: int = 0
-    """That are needed within the length of the tie."""
-    spacing: float = 0.0
-    """Of these, mm."""
-    legs: int = 0
-    diameter: float = 0.0
-    """mm."""
-    side: str = "upright"
-    """``"upright"`` or ``"across"``: which way the force pulls."""
 
 
 @dataclass(frozen=True)
@@ -79,7 +49,17 @@ class Ends:
     def alike(self) -> bool:
         """Whether both ends have the same checks."""
         a, b = self.ends
-        return (a.lines, a.more, a.not_checked) == (b.lines, b.more, b.not_checked)
+        return (_numbers(a) == _numbers(b)) and a.not_checked == b.not_checked and a.assumptions == b.assumptions
+
+
+def _numbers(end: End) -> list[tuple[str, ...]]:
+    """Every working as text, to nine digits, for reactions of two equal ends differ by rounding."""
+    rows = [(line.title, line.check.workings) for line in end.lines]
+    return [
+        (title, w.name, w.formula, f"{w.value:.9g}", *(f"{s.name} {s.value:.9g}" for s in w.symbols))
+        for title, workings in [*rows, *end.more]
+        for w in workings
+    ]
 
 
 CAUTIONS = (
@@ -129,7 +109,7 @@ def _strength(beam: Beam, to: str) -> tuple[float, tuple[str, ...]]:
 
 
 def _one(beam: Beam, side: Side, to: str, rules: Rules, young: float) -> End:
-    end = _Collected(beam, side, rules)
+    end = Collected(beam, side, rules)
     effective = [name for name, t in places.named(beam) if t.stress_is == "effective"]
     groups: tuple[Cluster, ...] = ()
     if effective:
@@ -155,72 +135,7 @@ def _one(beam: Beam, side: Side, to: str, rules: Rules, young: float) -> End:
     return End(side, tuple(end.lines), tuple(end.more), groups, tuple(end.not_checked), tuple(end.assumptions))
 
 
-class _Collected:
-    """What is found at one end, while it is being found."""
-
-    def __init__(self, beam: Beam, side: Side, rules: Rules) -> None:
-        self.beam, self.side, self.rules = beam, side, rules
-        self.lines: list[Line] = []
-        self.more: list[tuple[str, tuple[Working, ...]]] = []
-        self.not_checked: list[str] = []
-        self.assumptions: list[str] = []
-        near = [zone for zone, _ in places.near(beam, side, beam.outline.depth)]
-        self.yield_strength, self.diameter, words = _ASSUMED[beam.units]
-        self.leg, self.legs = pi * self.diameter**2 / 4, 2
-        if near:
-            self.yield_strength = min(zone.steel.yield_strength for zone in near)
-            first = min(near, key=lambda zone: zone.x_from if side == "left" else -zone.x_to)
-            self.leg, self.legs, self.diameter = first.area / first.legs, first.legs, first.diameter
-        else:
-            self.say(f"No steel stirrups stand near the end: those needed are counted with two legs of {words}.")
-
-        if any(zone.steel.kind == "linear" for zone in beam.stirrups):
-            self.say("Stirrups of fibre-reinforced polymer are not counted.")
-
-    def missing(self, sentence: str) -> None:
-        if sentence not in self.not_checked:
-            self.not_checked.append(sentence)
-
-    def say(self, sentence: str) -> None:
-        if sentence not in self.assumptions:
-            self.assumptions.append(sentence)
-
-    def tie(self, title: str, tie: Tie, across: bool = False) -> None:
-        """A line for a tie: steel needed against the legs that cross it within its length."""
-        length = tie.length.value
-        if length <= 0.0:
-            self.missing(f"{title}: the force stands too far out for the formulas; a strut-and-tie model is needed")
-            return
-        there = self._there(length, across)
-        one = self.leg * (min(self.legs, 2) if across else self.legs)
-        count = ceil(tie.steel.value / one - 1e-9) if tie.steel.value > 0.0 else 0
-        workings = (*tie.workings, there)
-        check = Check(title, tie.clause, tie.steel, there, workings, tie.assumptions)
-        way = "across" if across else "upright"
-        apart = length / count if count else inf
-        self.lines.append(Line(title, check, tie, count, apart, self.legs, self.diameter, way))
-        if any(s <= 1e-6 for zone in self.beam.stirrups for s in self._from_face(zone)):
-            self.say("A stirrup that the file puts into the face itself is counted, behind its cover.")
-
-    def _from_face(self, zone: StirrupZone) -> list[float]:
-        return [x if self.side == "left" else self.beam.length - x for x in places.positions(zone)]
-
-    def _there(self, length: float, across: bool) -> Working:
-        found = places.near(self.beam, self.side, length)
-        symbols: list[Symbol] = []
-        terms = []
-        for i, (zone, count) in enumerate(found, start=1):
-            one = zone.area / zone.legs * min(zone.legs, 2) if across else zone.area
-            n, area = f"n{i}" if len(found) > 1 else "n", f"A{i}"
-            symbols += [
-                Symbol(n, float(count), "count", f"stirrups within the length ({zone.label or 'as in the file'})"),
-                Symbol(area, one, "area", "of the legs of one"),
-            ]
-            terms.append(f"{n}·{area}")
-        return work("A_there", "steel there", " + ".join(terms) or "0", tuple(symbols), "area")
-
-
-def _anchored(end: _Collected, groups: tuple[Cluster, ...], young: float) -> None:
+def _anchored(end: Collected, groups: tuple[Cluster, ...], young: float) -> None:
     """Bursting both ways, spalling, and the plates of post-tensioned anchors."""
     if not groups:
         return
@@ -232,11 +147,13 @@ def _anchored(end: _Collected, groups: tuple[Cluster, ...], young: float) -> Non
         which = f" ({cluster.names})" if len(groups) > 1 else ""
         end.tie(f"bursting{which}", end.rules.bursting(_upright(beam, cluster, len(groups)), end.yield_strength))
         angle = degrees(_towards(beam, cluster))
-        if not aashto.STEEPEST_DOWN <= angle <= aashto.STEEPEST_UP:
+        if end.rules.NAME != en1992.NAME and not aashto.STEEPEST_DOWN <= angle <= aashto.STEEPEST_UP:
+            words = f"{angle:.0f}".replace("-", "−")
             end.say(
-                f"The force of {cluster.names} is inclined by {angle:.0f}°, beyond the −5 to 20° of the approximate "
+                f"The force of {cluster.names} is inclined by {words}°, beyond the −5 to 20° of the approximate "
                 "formulas (AASHTO LRFD 5.8.4.5.1, from memory)."
             )
+    end.missing("compression of the concrete ahead of the anchors, behind whatever confines them")
     if len(groups) > 1:
         end.say("Anchors far apart: each group is checked in its own symmetric prism.")
         end.missing("the tie between groups of anchors that stand far apart, which needs a strut-and-tie model")
@@ -275,7 +192,7 @@ def _towards(beam: Beam, cluster: Cluster) -> float:
     return -cluster.incline if off > 0.0 else cluster.incline
 
 
-def _across(end: _Collected, cluster: Cluster, count: int) -> None:
+def _across(end: Collected, cluster: Cluster, count: int) -> None:
     outline = end.beam.outline
     low, high = min(row.bottom for row in cluster.rows), max(row.top for row in cluster.rows)
     which = f" ({cluster.names})" if count > 1 else ""
@@ -293,7 +210,7 @@ def _across(end: _Collected, cluster: Cluster, count: int) -> None:
     end.tie(f"bursting across{which}", end.rules.bursting(zone, end.yield_strength), across=True)
 
 
-def _plate(end: _Collected, row: Row, others: Sequence[Row], young: float) -> None:
+def _plate(end: Collected, row: Row, others: Sequence[Row], young: float) -> None:
     if row.plate is None:
         end.missing(
             f'bearing under the plate of {row.name}: give its width and height, plate = ["150 mm", "150 mm"], in its '
@@ -332,7 +249,7 @@ _NO_FORMULA = {
 }
 
 
-def _pretensioned(end: _Collected, to: str) -> None:
+def _pretensioned(end: Collected, to: str) -> None:
     """Splitting and confinement by AASHTO, the transmission length by EN, and what neither gives."""
     beam = end.beam
     early = [(name, t) for name, t in places.named(beam) if t.when == "before casting"]
@@ -375,26 +292,28 @@ def _pretensioned(end: _Collected, to: str) -> None:
             end.more.append((f"transmission length of {', '.join(names)}", found))
 
 
-def _supported(end: _Collected, to: str) -> None:
+def _supported(end: Collected, to: str) -> None:
     """Bearing of the beam on the support at this end."""
     beam = end.beam
     if beam.supports.bearing <= 0.0:
         end.missing('bearing at the support: give the length of its plate, bearing = "150 mm", in [supports]')
         return
-    found = places.reaction(beam, end.side)
+    found = support.reaction(beam, end.side)
     if found is None:
-        end.missing("bearing at the support: the reactions of a fixed or continuous beam are not computed here")
+        end.missing("bearing at the support: it holds the rotation, and its reactions are not computed here")
         return
     width = beam.outline.width(0.0)
     if width < 1.0 or beam.outline.shape == "circle":
         end.missing("bearing at the support: the soffit is not flat")
         return
-    length = places.bearing_length(beam, end.side)
+    length = support.bearing_length(beam, end.side)
     if length < beam.supports.bearing - 1e-6:
         end.say("The bearing plate reaches beyond the end of the beam; only the length under the beam counts.")
     if beam.press is not None:
         end.say("The press is no load of use: its reaction is not in the bearing at the support.")
     end.say("The bearing is taken as wide as the soffit.")
+    if len(beam.supports.x) > 2:
+        end.say("Reactions: elastic and uncracked, the loads as the file gives them, not span by span.")
     strength = beam.concrete.strength
     back = "fck = fcm − 8 MPa" if to == "en1992" else "as ACI 301 adds to it without test records"
     end.say(f"In use the specified strength follows from the mean of the concrete at its age ({back}).")

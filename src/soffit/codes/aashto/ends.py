@@ -121,17 +121,21 @@ def plate_bearing(found: Plate, strength: float, pu: Working, phi: Symbol, claus
 
 def bearing(reaction: Reaction, area: float, strength: float) -> Check:
     """Bearing at a support, 5.6.5: φ 0.85 f'c A1 m, φ = 0.70 and m = 1, under Strength I."""
-    dead, live = reactions(reaction)
-    demand = work("Ru", "factored reaction", "1.25·D + 1.75·L", (dead, live), "force", f"{NAME} 3.4.1", FROM_MEMORY)
+    demand = factored_reaction("Ru", "1.25·D + 1.75·L", reaction, f"{NAME} 3.4.1")
     clause = f"{NAME} 5.6.5"
     return support(demand, Symbol("φ", 0.70, "ratio", "for bearing, 5.5.4.2"), area, strength, clause)
 
 
-def reactions(reaction: Reaction) -> tuple[Symbol, Symbol]:
-    return (
+def factored_reaction(name: str, formula: str, reaction: Reaction, clause: str) -> Working:
+    """A combination of D and L; the secondary reaction of the prestress, where there is one, counts once."""
+    symbols = [
         Symbol("D", reaction.permanent, "force", "reaction of permanent loads"),
         Symbol("L", reaction.variable, "force", "reaction of all other loads"),
-    )
+    ]
+    if reaction.prestress != 0.0:
+        symbols.append(Symbol("P", reaction.prestress, "force", "secondary reaction of the prestress"))
+        formula += " + P"
+    return work(name, "factored reaction", formula, tuple(symbols), "force", clause, FROM_MEMORY)
 
 
 def support(demand: Working, phi: Symbol, area: float, strength: float, clause: str) -> Check:

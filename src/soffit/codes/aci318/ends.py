@@ -57,8 +57,5 @@ def plate(found: Plate, strength: float) -> Check:
 
 def bearing(reaction: Reaction, area: float, strength: float) -> Check:
     """Bearing at a support, 22.8.3.2: φ 0.85 f'c A1 with φ = 0.65, and A2 = A1."""
-    demand = work(
-        "Bu", "factored reaction", "max(1.4·D, 1.2·D + 1.6·L)",
-        aashto.reactions(reaction), "force", f"{NAME} 5.3.1", FROM_MEMORY,
-    )  # fmt: skip
+    demand = aashto.factored_reaction("Bu", "max(1.4·D, 1.2·D + 1.6·L)", reaction, f"{NAME} 5.3.1")
     return aashto.support(demand, Symbol("φ", 0.65, "ratio", "for bearing, 21.2.1"), area, strength, f"{NAME} 22.8.3.2")

@@ -96,9 +96,15 @@ def design_strength(strength: float, what: str) -> Working:
 
 def bearing(reaction: Reaction, area: float, strength: float) -> Check:
     """Bearing at a support: fcd Ac0 (6.7 without spreading) under 1.35 G + 1.5 Q (EN 1990 (6.10))."""
-    g = Symbol("G", reaction.permanent, "force", "reaction of permanent loads")
-    q = Symbol("Q", reaction.variable, "force", "reaction of all other loads")
-    demand = work("FEd", "factored reaction", "1.35·G + 1.5·Q", (g, q), "force", "EN 1990 (6.10)", FROM_MEMORY)
+    symbols = [
+        Symbol("G", reaction.permanent, "force", "reaction of permanent loads"),
+        Symbol("Q", reaction.variable, "force", "reaction of all other loads"),
+    ]
+    formula = "1.35·G + 1.5·Q"
+    if reaction.prestress != 0.0:
+        symbols.append(Symbol("P", reaction.prestress, "force", "secondary reaction of the prestress, γP = 1.0"))
+        formula += " + P"
+    demand = work("FEd", "factored reaction", formula, tuple(symbols), "force", "EN 1990 (6.10)", FROM_MEMORY)
     fcd = design_strength(strength, "characteristic strength")
     ac0 = Symbol("Ac0", area, "area", "bearing length times width of the soffit")
     clause = f"{NAME} 6.7"
