@@ -163,9 +163,10 @@ def deflection(axes: Axes, told: Told, spot: Spot, units: Units) -> Frame:
     if sides:
         frame.band(axes, past.t[begun:], np.minimum(*sides)[begun:], np.maximum(*sides)[begun:], look.INK)
     frame.line(axes, past.t, up, color=look.INK, lw=look.HEAVY, zorder=4, solid_joinstyle="miter")
-    ends = [(float(up[-1]), _way(float(up[-1]), units), look.INK)]
-    if sides:
-        ends += [(float(side[-1]), _way(float(side[-1]), units), look.FAINT) for side in sides]
+    last_values = [float(v[-1]) for v in (up, *sides)]
+    places = 3 if units == "US" else 1 if max(map(abs, last_values)) >= 1.95 else 2
+    colors = (look.INK, look.FAINT, look.FAINT)
+    ends = [(v, _way(v, places), color) for v, color in zip(last_values, colors, strict=False)]
     agechart.names(axes, frame, ends, spot.names)
     if told.measured is not None:
         _points(axes, frame, told.measured.age, points[0])
@@ -188,8 +189,7 @@ def _ways(values: Sequence[float]) -> list[str]:
     ]
 
 
-def _way(up: float, units: Units) -> str:
-    places = 3 if units == "US" else 1
+def _way(up: float, places: int) -> str:
     return f"{fixed(abs(up), places)} {'up' if up > 0 else 'down'}"
 
 

@@ -49,6 +49,7 @@ def story(
     place = agewords.place_words(told, units)
     lines += [[(piece, "faint")] for piece in wrapped(f"all at {place} from the left end; {READING}", width)]
     blocks = [
+        agetable.extremes(told, units),
         agetable.groups(told, units),
         agetable.losses(told, step, units, width),
         agebeside.lines(told, step, units, width),

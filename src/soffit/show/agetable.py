@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from soffit.show.agewords import SETTLED, STRAIGHT, Told, age, place_words, ran
+from soffit.show.agewords import LONG, SETTLED, STRAIGHT, Told, age, place_words, ran
 from soffit.show.columns import Line, grid
 from soffit.show.numbers import NOTHING, Units, column, fixed, in_unit, unit
 
@@ -15,6 +15,8 @@ if TYPE_CHECKING:
     from soffit.member.time.result import TendonPast
 
 GROUPS_A_BLOCK = 4
+SHOWN_PLACE = ("length", "span")
+"""How a place is shown along a short beam and along a long one."""
 LEAST_LABEL = 12
 """Columns that what happened keeps in a narrow terminal."""
 LOSSES = ("friction", "draw-in", "bed", "elastic", "creep", "shrinkage", "relaxation")
@@ -90,6 +92,32 @@ def bends(values: Sequence[float], units: Units, more: int = 0) -> list[str]:
         f"{fixed(in_unit(abs(v), 'length', units), places)} {'' if abs(v) < STRAIGHT else 'up' if v < 0 else 'down':4}"
         for v in values
     ]
+
+
+def extremes(told: Told, units: Units) -> list[Line]:
+    """The most compressed and the most pulled place of each face along the beam after every instant."""
+    past = told.past
+    heads: list[tuple[str, str]] = [("", ""), ("age", "")]
+    body: list[list[str]] = [
+        [str(n) for n in range(1, len(past.instants) + 1)],
+        [age(float(past.t[i.step]), short=True) for i in past.instants],
+    ]
+    x = SHOWN_PLACE[past.beam.length > LONG]
+    for face, values in (("soffit", past.bottom), ("top", past.top)):
+        for word, pick in (("least", np.nanargmin), ("most", np.nanargmax)):
+            found = [int(pick(values[i.step])) for i in past.instants]
+            stress = [float(values[i.step, k]) for i, k in zip(past.instants, found, strict=True)]
+            heads += [(f"{face} {word}", unit("stress", units)), ("at x", unit(x, units))]
+            body += [_stresses(stress, units), column([float(past.x[k]) for k in found], x, units)]
+    if past.cracked.max(initial=0.0) > SETTLED:
+        most = [int(np.argmax(past.cracked[i.step])) for i in past.instants]
+        shares = [float(past.cracked[i.step, k]) for i, k in zip(past.instants, most, strict=True)]
+        heads += [("cracked", "%"), ("at x", unit(x, units)), ("steel at", f"crack {unit('stress', units)}")]
+        where = [float(past.x[k]) if s > SETTLED else None for s, k in zip(shares, most, strict=True)]
+        steel = [float(past.crack_stress[i.step].max()) or None for i in past.instants]
+        body += [[fixed(100 * s, 0) for s in shares], column(where, x, units), column(steel, "stress", units)]
+    table = set_table(heads, body, "rr" + "r" * (len(heads) - 2))
+    return [[("the least and the most along the beam, tension positive", "faint")], *table]
 
 
 def groups(told: Told, units: Units) -> list[Line]:
