@@ -168,6 +168,7 @@ def age(
     measured: Annotated[str | None, _option("FILE")] = None,
     units: Units | None = None,
     no_band: Annotated[bool, Flag] = False,
+    limits: Annotated[bool, Flag] = False,
     quiet: Annotated[bool, Flag] = False,
 ) -> int:
     """Tell what the years do: prestress, stresses, and camber or sag, from casting to old age.
@@ -195,6 +196,8 @@ def age(
         Units of what is shown, instead of those of the file.
     no_band
         Leave out how far the results scatter (faster).
+    limits
+        Print every limit of stress at every stage, not only the most used.
     quiet
         Print only the closing sentence of each beam.
     """
@@ -212,7 +215,7 @@ def age(
     with work_place("--json", json) as texts, work_place("--csv", csv) as rows, work_place("--picture", picture) as art:
         for i, path in enumerate(paths):
             places = [_part(folder, i) for folder in (texts, art, rows)]
-            wish = (path, told_at, told_place, measured, not no_band, units, quiet)
+            wish = (path, told_at, told_place, measured, not no_band, limits, units, quiet)
             order = ageing.Order(*wish, width, colours, *places)
             outcome = ageing.carry_out(order)
             problems = [*outcome.problems, *put(*places)]
@@ -299,6 +302,56 @@ def tendons(
         problems = [*outcome.problems, *put(art)]
     if outcome.story is not None:
         _print(outcome.story)
+    _complain(problems)
+    return int(bool(problems))
+
+
+@app.command(sort_key=3, usage="soffit stressing FILE [OPTIONS]")
+def stressing(
+    file: str,
+    /,
+    *,
+    ram: Annotated[str | None, _option("AREA")] = None,
+    bed: Annotated[str | None, _option("LENGTH")] = None,
+    tolerance: Annotated[str | None, _option("SHARE")] = None,
+    sheet: Annotated[str | None, _option("NAME")] = None,
+    csv: Annotated[str | None, _option("FILE")] = None,
+    measured: Annotated[str | None, _option("FILE")] = None,
+    units: Units | None = None,
+) -> int:
+    """Print the stressing sheet: force, gauge, elongation, order; or judge the elongations that were measured.
+
+    Torque and turns too, where nuts stress rods. With --measured it says of every tendon whether force and elongation
+    agree, and what force the elongation implies.
+
+    Parameters
+    ----------
+    file
+        Beam file.
+    ram
+        Area of the jack's ram, such as "50 cm2", for the gauge.
+    bed
+        Length between the anchors of the pretensioning bed, such as "60 m", instead of that of the file.
+    tolerance
+        Between force and elongation, such as "5 %", instead of that of ACI 318-19.
+    sheet
+        Where a sheet to print goes: a folder, or a name with or without .svg, .png or .pdf.
+    csv
+        Form to fill in, as CSV.
+    measured
+        That form, filled in.
+    units
+        Units of what is shown, instead of those of the file.
+    """
+    from soffit.show import stressing as command
+
+    order = command.wanted(file, ram, bed, tolerance, units, sheet, csv, measured)
+    width, colours = _terminal()
+    with work_place("--sheet", order.drawing[0]) as place:
+        story, problems = command.carry_out(order, place, width, colours)
+        problems += put(place)
+    if story is not None:
+        _print(story)
     _complain(problems)
     return int(bool(problems))
 

@@ -34,6 +34,8 @@ class Rule:
     """As the standard writes it."""
     stress: Callable[[float, float], float]
     """From yield and tensile strength, MPa."""
+    anywhere: bool = False
+    """Whether it is for every place of the tendon, not for its anchors alone."""
 
 
 RULES = (
@@ -58,6 +60,7 @@ RULES = (
         "after lock-off",
         "min(0.75 fpk, 0.85 fp0.1k)",
         lambda fpy, fpu: min(0.75 * fpu, 0.85 * fpy),
+        anywhere=True,
     ),
 )
 """ACI 318-19 table 20.3.2.5.1 (a supplier's lower limit governs; after lock-off: at the anchors of post-tensioned
@@ -65,19 +68,17 @@ tendons); EN 1992-1-1:2004 5.10.2.1 (1) with the recommended k1 and k2 and 5.10.
 *from memory*. fpy is the stress at 1 % strain or the yield strength, fp0.1k the 0.1 % proof stress, for which the
 file's yield strength stands."""
 
-OVERSTRESS = 0.95
-"""Of fp0.1k, where the force at the jack is measured to ± 5 % (EN 1992-1-1:2004 5.10.2.1 (2), *from memory*)."""
-
 AGREEMENT = "ACI 318-19 26.10.2"
 TOLERANCE = {"before casting": 0.05, "after curing": 0.07}
 """Greatest difference between the force by the gauge and the force by the elongation: 5 % pretensioned, 7 %
-post-tensioned (ACI 318-19 26.10.2, *from memory*)."""
+post-tensioned (ACI 318-19 26.10.2, *from memory*). EN 13670 has its own, which nobody here could verify."""
 
 
-def limits(steel: Steel, stress: float, when: str) -> tuple[Limit, ...]:
+def limits(steel: Steel, stress: float, when: str, highest: float | None = None) -> tuple[Limit, ...]:
     """The limits of ``when`` (``"at the jack"`` or ``"after lock-off"``) for a stress in MPa.
 
-    None for fibre-reinforced polymer, of which these clauses do not speak.
+    ``highest``: the highest anywhere along the tendon, where that is not at an anchor: EN 1992-1-1 5.10.3 speaks of
+    every place, ACI 318 of the anchors. None for fibre-reinforced polymer, of which these clauses do not speak.
     """
     if steel.kind == "linear":
         return ()
@@ -85,5 +86,6 @@ def limits(steel: Steel, stress: float, when: str) -> tuple[Limit, ...]:
     for rule in RULES:
         if rule.when == when:
             most = rule.stress(steel.yield_strength, steel.tensile)
-            found.append(Limit(rule.standard, rule.clause, when, rule.rule, most, stress / most))
+            there = highest if highest is not None and rule.anywhere else stress
+            found.append(Limit(rule.standard, rule.clause, when, rule.rule, most, there / most))
     return tuple(found)

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import isfinite
 
 from soffit.catalogue import CatalogueMiss, Thread, property_class, torque_for_force
+from soffit.catalogue import thread as find_thread
 from soffit.catalogue.torque import TORQUE_SCATTER, USUAL_NUT_FACTOR
 from soffit.errors import SoffitError
 from soffit.member.beam import TendonGroup
@@ -24,6 +26,13 @@ class Nut:
     def __post_init__(self) -> None:
         if self.factor is not None and not 0.0 < self.factor < 10.0:
             raise SoffitError(f"a nut factor of {self.factor:g} is none: give torque over force times diameter")
+
+
+def nut_of(tendon: TendonGroup) -> Nut | None:
+    """The nut that turns on a tendon's thread; none where the tendon has no thread, or wedges hold it."""
+    if not tendon.thread or tendon.when != "after curing" or (tendon.anchor and tendon.anchor.kind != "nut"):
+        return None
+    return Nut(find_thread(tendon.thread), tendon.nut_factor)
 
 
 @dataclass(frozen=True)
@@ -50,23 +59,29 @@ class Turned:
     holds_by: str
 
     @property
-    def risk(self) -> str:
-        """What may go wrong within the scatter of the torque, a sentence without its stop; empty for nothing."""
-        most = self.band[1]
+    def holding(self) -> tuple[tuple[str, float], ...]:
+        """What can give way, in words that follow "at … kN", with the force at which it does, the least first."""
         ways = [
             ("the nut or its thread gives way", self.holds),
             ("the rod breaks", self.breaks),
             ("the rod yields", self.yields),
-            ("the rod is above its proof load", self.proof),
+            ("the rod reaches its proof load", self.proof),
         ]
-        return next((way for way, force in ways if force is not None and most >= force), "")
+        known = [(way, force) for way, force in ways if force is not None and isfinite(force)]
+        return tuple(sorted(known, key=lambda each: each[1]))
+
+    @property
+    def reached(self) -> tuple[str, ...]:
+        """What the highest force of the torque's scatter reaches; empty for nothing."""
+        return tuple(way for way, force in self.holding if self.band[1] >= force)
 
 
 def turned(tendon: TendonGroup, nut: Nut, force: float, elongation: float) -> Turned:
     """``force`` in one rod, N, and its elongation, mm, between the nuts.
 
-    T = K d F with K of the file, else 0.20; force ± 30 % at that torque and ± 15 % at those turns (*from memory*). The
-    give of nuts and plates and the shortening of the concrete, which cost more turns, are left out.
+    T = K d F with K of the file, else 0.20 (dry steel, *common practice*); force ± 30 % at that torque and ± 15 % at
+    those turns (*from memory*). The give of nuts and plates and the shortening of the concrete, which cost more turns,
+    are left out.
     """
     thread, steel = nut.thread, tendon.steel
     factor = USUAL_NUT_FACTOR if nut.factor is None else nut.factor

@@ -23,6 +23,8 @@ SHOWN: dict[str, tuple[str, str, str]] = {
     "span": ("length", "m", "ft"),
     "crack width": ("length", "mm", "in"),
     "stress": ("stress", "MPa", "ksi"),
+    "pressure": ("stress", "MPa", "psi"),
+    "torque": ("moment", "N·m", "lb·ft"),
     "line load": ("line load", "kN/m", "kip/ft"),
     "strain": ("ratio", "‰", "‰"),
 }
