@@ -7,11 +7,15 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from soffit.codes import instants, multiplied
 from soffit.codes.aashto import beside as aashto
 from soffit.codes.aci318 import beside as aci
+from soffit.codes.aci318 import sag as aci_sag
+from soffit.codes.bent import Bent, Watched
 from soffit.codes.en1992 import beside as en
+from soffit.codes.en1992 import sag as en_sag
 from soffit.codes.lost import STEPS, Looked, Row, spread
-from soffit.errors import SoffitError
+from soffit.errors import PhysicsError, SoffitError
 from soffit.member.time.result import Past
 
 Way = Callable[[Looked, Looked, Row], Row]
@@ -92,3 +96,60 @@ def _at(past: Past, station: int) -> np.ndarray:
 
 def _name(past: Past, group: int) -> str:
     return past.beam.tendons[group].name or str(group + 1)
+
+
+@dataclass(frozen=True)
+class Sagged:
+    rows: tuple[Bent, ...]
+    left_out: tuple[str, ...]
+
+
+def deflections(past: Past, station: int | None = None, step: int | None = None) -> tuple[Bent, ...]:
+    """The rows of :func:`sags`."""
+    return sags(past, station, step).rows
+
+
+def sags(past: Past, station: int | None = None, step: int | None = None) -> Sagged:
+    """Deflection at a station (none: where it is greatest at the end) and a step (none: the last): step by step, and of
+    ordinary beams by ACI 318-19 24.2 and EN 1992-1-1 7.4.3, of pretensioned ones by multipliers.
+
+    The first row is the one step by step. Raises ``PhysicsError`` before the beam bears anything.
+    """
+    at = past.middle if station is None else station
+    watched = Watched(past, at, len(past.t) - 1 if step is None else step)
+    if not instants.jumps(past, watched.until):
+        raise PhysicsError("nothing loads the beam by then, and it has no deflection")
+    ours = _stepped(watched)
+    ways: tuple[tuple[str, Callable[[Watched, Bent], Bent]], ...] = (
+        (aci_sag.NAME, aci_sag.row),
+        (en_sag.NAME, en_sag.row),
+    )
+    out: list[str] = []
+    if past.beam.tendons:
+        ways = ((multiplied.NAME, multiplied.row),)
+        out.append(
+            "ACI 318-19 24.2.4.2 and EN 1992-1-1 7.4.3 have no formula of their own for prestressed beams: they ask "
+            "for creep, shrinkage and relaxation to be followed."
+        )
+    elif past.topping_top is not None:
+        ways = ()
+        out.append("The formulas for ordinary beams know no topping that is cast later.")
+    rows = [ours]
+    for name, way in ways:
+        try:
+            rows.append(way(watched, ours))
+        except (ValueError, SoffitError) as error:
+            out.append(f"{name} gives nothing here: {error}.")
+    return Sagged(tuple(rows), tuple(out))
+
+
+def _stepped(watched: Watched) -> Bent:
+    """At once: of prestressed beams the state just after they all have their stress, else what every load adds at
+    once."""
+    past, at = watched.past, watched.station
+    if past.beam.tendons:
+        first = [j for j in instants.jumps(past, watched.until) if j.groups]
+        immediate = float(past.deflection[instants.settled(past, first[-1].step), at]) if first else 0.0
+    else:
+        immediate = sum(change for _, change in watched.jumps())
+    return Bent(STEPS, past.model, watched.t, watched.x, immediate, float(past.deflection[watched.until, at]))

@@ -40,13 +40,14 @@ def signed(value: float, places: int = 1) -> str:
 def sentence(by: str, value: float, ours: float, causes: Sequence[Difference], unit: str, places: int = 0) -> str:
     """One sentence: what a formula gives, how far it lies from the steps, and by what, the largest first."""
     gap = value - ours
+    theirs, own = (f"{v:.{places}f}".replace("-", "−") for v in (value, ours))
     if abs(gap) < 0.5 * 10.0**-places:
-        how = f"as step by step ({ours:.{places}f})"
+        how = f"as step by step ({own})"
     else:
-        how = f"{abs(gap):.{places}f} {unit} {'more' if gap > 0 else 'less'} than step by step ({ours:.{places}f})"
+        how = f"{abs(gap):.{places}f} {unit} {'more' if gap > 0 else 'less'} than step by step ({own})"
     told = [c for c in sorted(causes, key=lambda c: -abs(c.value)) if abs(c.value) >= LEAST * 10.0**-places]
     rest = gap - sum(c.value for c in told)
     why = "; ".join(f"{signed(c.value, places + 1)} by {c.cause}" for c in told)
     if abs(rest) >= 0.05 * 10.0**-places and told:
         why += f"; {signed(rest, places + 1)} by smaller things"
-    return f"{by} gives {value:.{places}f} {unit}, {how}{': ' + why if why else ''}."
+    return f"{by} gives {theirs} {unit}, {how}{': ' + why if why else ''}."

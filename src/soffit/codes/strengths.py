@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from soffit.member.time.result import Past
-from soffit.member.time.schedule import making_of
+from soffit.member.time.schedule import days, making_of
 
 MARGIN = 8.0
 """Mean over specified strength, MPa (EN 1992-1-1:2004 Table 3.1)."""
@@ -39,8 +39,8 @@ def at_age(past: Past, step: int) -> Strength:
     if age >= 28.0 or mean - MARGIN >= full.value:
         return full
     if mean <= MARGIN:
-        raise ValueError(f"a mean strength of {mean:.1f} MPa at {age:.3g} days leaves no specified one (less 8 MPa)")
-    return Strength(mean - MARGIN, f"mean {mean:.1f} − 8 = {mean - MARGIN:.1f} MPa at {age:.3g} days")
+        raise ValueError(f"a mean strength of {mean:.1f} MPa at {days(age)} leaves no specified one (less 8 MPa)")
+    return Strength(mean - MARGIN, f"mean {mean:.1f} − 8 = {mean - MARGIN:.1f} MPa at {days(age)}")
 
 
 def at_release(past: Past, step: int) -> Strength:

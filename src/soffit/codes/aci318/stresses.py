@@ -1,6 +1,8 @@
 """Limits of stress by ACI 318-19 24.5; *from memory* where the print was not seen. MPa; limits are positive.
 
 Constants that multiply √f'c are those of the inch-pound edition, converted exactly (not the rounded ones of 318M).
+Those of tendons (20.3.2.5) are in ``soffit.detail.limits``; the old 0.82 fpy and 0.74 fpu after transfer are none of
+this edition.
 """
 
 from __future__ import annotations
@@ -43,14 +45,3 @@ def tension_class(stress: float, strength: float) -> Literal["U", "T", "C"]:
 def compression_in_service(strength: float, total: bool) -> float:
     """Table 24.5.4.1: 0.45 f'c under prestress and sustained load, 0.60 f'c under the total; classes U and T only."""
     return (0.60 if total else 0.45) * strength
-
-
-def tendon_at_jack(yield_stress: float, tensile: float) -> float:
-    """Table 20.3.2.5.1: min(0.94 fpy, 0.80 fpu) (and what the supplier allows)."""
-    return min(0.94 * yield_stress, 0.80 * tensile)
-
-
-def tendon_at_anchor(tensile: float) -> float:
-    """Table 20.3.2.5.1: 0.70 fpu at anchorages and couplers of post-tensioned tendons, just after lock-off. The old
-    0.82 fpy and 0.74 fpu after transfer are no limits of this edition."""
-    return 0.70 * tensile

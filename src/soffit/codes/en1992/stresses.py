@@ -1,4 +1,7 @@
-"""Limits of stress by EN 1992-1-1:2004, recommended values; *from memory*. MPa; a limit of compression is positive."""
+"""Limits of stress by EN 1992-1-1:2004, recommended values; *from memory*. MPa; a limit of compression is positive.
+
+Those of tendons at the jack and after transfer (5.10.2.1, 5.10.3) are in ``soffit.detail.limits``.
+"""
 
 from __future__ import annotations
 
@@ -42,16 +45,11 @@ def tension_uncracked(tensile: float) -> float:
     return tensile
 
 
-def tendon_at_jack(proof: float, tensile: float) -> float:
-    """5.10.2.1 (1): min(0.8 fpk, 0.9 fp0.1k)."""
-    return min(0.8 * tensile, 0.9 * proof)
-
-
-def tendon_after_transfer(proof: float, tensile: float) -> float:
-    """5.10.3 (2): min(0.75 fpk, 0.85 fp0.1k)."""
-    return min(0.75 * tensile, 0.85 * proof)
-
-
 def tendon_in_service(tensile: float) -> float:
     """7.2 (5): 0.75 fpk, mean prestress under the characteristic combination."""
     return 0.75 * tensile
+
+
+def bar_in_service(yield_stress: float) -> float:
+    """7.2 (5): 0.8 fyk under the characteristic combination."""
+    return 0.8 * yield_stress
