@@ -211,6 +211,13 @@ class TestPlaces:
         assert left.variable == 0.0
         assert right.variable == pytest.approx(7 / 16 * 10.0 * 3000.0, rel=1e-5)
 
+    def test_an_end_that_lifts_off_bears_on_nothing(self) -> None:
+        heavy = Load("dead", 500e3, LENGTH, LENGTH)  # on an overhang
+        one = replace(stressed(), supports=Supports((0.0, 4000.0), bearing=200.0), loads=(heavy,))
+        end = ends(one).ends[0]
+        assert any(text.startswith("bearing at the support: the end lifts off") for text in end.not_checked)
+        assert not any(line.title == "bearing at the support" for line in end.lines)
+
     def test_stirrups_are_counted_where_they_are_drawn(self) -> None:
         ((_, count),) = places.near(stressed(), "left", 250.0)
         assert count == 3  # in the face (put in behind its cover), at 100 and at 200 mm

@@ -319,6 +319,9 @@ def _supported(end: Collected, to: str) -> None:
     end.say(f"In use the specified strength follows from the mean of the concrete at its age ({back}).")
     design = specified.en(strength) if to == "en1992" else specified.aci(strength)
     check = end.rules.bearing(found, length * width, design)
+    if check.demand.value <= 0.0:
+        end.missing("bearing at the support: the end lifts off under these loads, and nothing here holds it down")
+        return
     end.lines.append(Line("bearing at the support", check))
 
 
