@@ -195,19 +195,28 @@ def _meeting(x: Array, before: Array, g: Array, needed: float) -> tuple[float, f
     To the left of that place A e^g, to the right of it B e^(g_total − g); each side gives one slip back, and both are
     equal there unless it is a kink, whose friction may be less than its most.
     """
-    total, _ = _integrals(before, x)
-    rise, _ = _integrals(np.exp(g), x)
-    fall, _ = _integrals(np.exp(g[-1] - g), x)
-    inner = slice(1, -1)
-    a = (total[inner] - needed) / rise[inner]
-    b = (total[-1] - total[inner] - needed) / (fall[-1] - fall[inner])
-    apart = a * np.exp(g[inner]) - b * np.exp(g[-1] - g[inner])
-    j = int(np.clip(np.argmax(apart >= 0.0) if apart[-1] >= 0.0 else len(apart), 1, len(apart) - 1))
-    if x[inner][j] == x[inner][j - 1]:
-        return float(a[j]), float(b[j]), float(x[inner][j])
-    share = float(np.clip(-apart[j - 1] / (apart[j] - apart[j - 1]), 0.0, 1.0))
-    return (
-        float(a[j - 1] + share * (a[j] - a[j - 1])),
-        float(b[j - 1] + share * (b[j] - b[j - 1])),
-        float(x[inner][j - 1] + share * (x[inner][j] - x[inner][j - 1])),
-    )
+    curves = [before, np.exp(g), np.exp(g[-1] - g)]
+    sums = [_integrals(each, x)[0] for each in curves]
+
+    def apart(i: int, t: float) -> tuple[float, float, float]:
+        """A, B and the difference of the stresses where the steel stands still t mm beyond station i."""
+        step = float(x[i + 1] - x[i])
+        parts = []
+        for each, total in zip(curves, sums, strict=True):
+            rate = log(each[i + 1] / each[i]) / step if step > 0.0 else 0.0
+            parts.append(float(total[i] + each[i] * t * _mean_of_exp(np.array(rate * t))))
+        a = (parts[0] - needed) / parts[1]
+        b = (float(sums[0][-1]) - parts[0] - needed) / (float(sums[2][-1]) - parts[2])
+        here = float(g[i]) + (float(g[i + 1] - g[i]) * t / step if step > 0.0 else 0.0)
+        return a, b, a * exp(here) - b * exp(float(g[-1]) - here)
+
+    low, high = 1, len(x) - 2
+    while high - low > 1:
+        middle = (low + high) // 2
+        low, high = (middle, high) if apart(middle, 0.0)[2] < 0.0 else (low, middle)
+    near, far = 0.0, float(x[high] - x[low])
+    for _ in range(60):
+        t = 0.5 * (near + far)
+        near, far = (t, far) if apart(low, t)[2] < 0.0 else (near, t)
+    a, b, _ = apart(low, far)
+    return a, b, float(x[low]) + far
