@@ -7,6 +7,7 @@ import pytest
 from soffit.codes.aashto import losses as aashto
 from soffit.codes.aci318 import losses as zia
 from soffit.codes.en1992 import losses as en
+from soffit.codes.explained import Difference, sentence
 from soffit.materials.ageing.aashto import KSI
 from soffit.materials.ageing.aashto_losses import Girder
 from soffit.materials.standards import PSI
@@ -105,6 +106,15 @@ def test_shrinkage_of_zia() -> None:
     assert zia.shrinkage(**given, when="before casting") / PSI == pytest.approx(8.2e-6 * 28e6 * 0.76 * 30)
     late = zia.shrinkage(**given, when="after curing", cured=5.0)
     assert late == pytest.approx(0.80 * zia.shrinkage(**given, when="before casting"))
+
+
+def test_the_sentence_tells_the_largest_first_and_adds_up() -> None:
+    causes = (Difference("its creep", -3.0), Difference("its shrinkage", 12.0), Difference("a trifle", 0.3))
+    assert sentence("(5.46)", 209.3, 200.0, causes, "MPa") == (
+        "(5.46) gives 209 MPa, 9 MPa more than step by step (200): +12.0 by its shrinkage; −3.0 by its creep; +0.3 by "
+        "smaller things."
+    )
+    assert sentence("It", -1.5, -1.52, (), "mm", 1) == "It gives −1.5 mm, as step by step (−1.5)."
 
 
 @pytest.mark.parametrize(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -27,6 +27,8 @@ TOGETHER: tuple[tuple[str, Way], ...] = (
     ("ACI 318-19 (Zia and others)", aci.row),
 )
 """Formulas that know one centroid of all tendons."""
+
+CRACKED = " The section has cracked, of which the formula knows nothing: there the tendon is stretched more."
 
 
 @dataclass(frozen=True)
@@ -74,9 +76,11 @@ def _block(
 ) -> None:
     ours = Row(looked.groups, looked.of, STEPS, looked.past.model, looked.t, looked.parts())
     rows.append(ours)
+    cracked = CRACKED if looked.here(looked.past.cracked[looked.until]) > 0.0 else ""
     for name, way in ways:
         try:
-            rows.append(way(looked, everything, ours))
+            row = way(looked, everything, ours)
+            rows.append(replace(row, sentence=row.sentence + cracked))
         except (ValueError, SoffitError) as error:
             out.append(f"{name} gives nothing for {looked.of}: {error}.")
 

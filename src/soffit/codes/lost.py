@@ -90,6 +90,11 @@ class Looked:
     def area(self) -> float:
         return sum(self.past.beam.tendons[i].area for i in self.groups)
 
+    @property
+    def held(self) -> float:
+        """Their area so far as bond has built their stress up, mm²: all of it but at pretensioned ends."""
+        return sum(self.past.beam.tendons[i].area * self.here(self.past.tendons[i].hold) for i in self.groups)
+
     def mean(self, values: dict[int, float]) -> float:
         """Of a number for every group, by their areas."""
         return sum(self.past.beam.tendons[i].area * v for i, v in values.items()) / self.area

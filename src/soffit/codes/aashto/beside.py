@@ -28,7 +28,7 @@ def approximate(looked: Looked, everything: Looked, ours: Row) -> Row:
     cast, g = making_of(looked.past.beam).casting, gross(looked.past)
     terms = losses.approximate(
         stress=looked.before(),
-        steel_area=looked.area,
+        steel_area=looked.held,
         area=g.area,
         humidity=cast.humidity,
         transfer_strength=law.transfer,
@@ -51,7 +51,7 @@ def approximate(looked: Looked, everything: Looked, ours: Row) -> Row:
     name = "AASHTO LRFD, approximate"
     inputs = (
         Input("fpi", looked.before(), "MPa", "just before release"),
-        Input("Aps", looked.area, "mm²", ""),
+        Input("Aps", looked.held, "mm²", ""),
         Input("Ag", g.area, "mm²", "gross section of the beam alone"),
         Input("H", cast.humidity, "%", ""),
         Input("f'ci", law.transfer, "MPa", "strength at transfer"),
@@ -174,7 +174,7 @@ def _start(looked: Looked) -> tuple[Aashto, float, float]:
     if looked.when == "before casting":
         es = losses.elastic_shortening(
             stress=looked.before(),
-            steel_area=looked.area,
+            steel_area=looked.held,
             area=g.area,
             inertia=g.inertia,
             eccentricity=g.centroid - looked.here(looked.y),
@@ -210,7 +210,7 @@ def _placed(looked: Looked) -> float:
 def _girder(looked: Looked, law: Aashto, whole: bool) -> Girder:
     g = gross(looked.past, whole)
     return Girder(
-        looked.area,
+        looked.held,
         g.area,
         g.inertia,
         g.centroid - looked.here(looked.y),

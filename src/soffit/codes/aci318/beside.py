@@ -75,6 +75,6 @@ def _release(looked: Looked) -> tuple[float, float]:
         weight -= looked.here(by_moment(past, j, y))
         for i in j.groups:
             had = past.tendons[i]
-            force = past.beam.tendons[i].area * (had.jack - had.friction - had.draw_in - had.bed)
+            force = past.beam.tendons[i].area * had.hold * (had.jack - had.friction - had.draw_in - had.bed)
             prestress += looked.here(by_force(past, j.composite, force, heights(past, i), y))
     return prestress, weight

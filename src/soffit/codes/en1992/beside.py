@@ -41,7 +41,7 @@ def row(looked: Looked, everything: Looked, ours: Row) -> Row:
     g = gross(past)
     arms = {"arm": g.centroid - looked.here(looked.y), "all_arm": g.centroid - looked.here(everything.y)}
     given = {
-        "steel_area": everything.area,
+        "steel_area": everything.held,
         "area": g.area,
         "inertia": g.inertia,
         **arms,
@@ -178,16 +178,7 @@ def _walk(looked: Looked, given: dict[str, float], ours: Parts) -> tuple[Differe
     step(
         f"Ecm at 28 days, {ecm:.0f} MPa, ours {e0:.0f} MPa when it is stressed", concrete_modulus=e0, creep=strain * e0
     )
-    found.append(
-        Difference(f"its one step, with the stress of the concrete as at first{_unseen(looked)}", now - ours.long_term)
-    )
+    topping = " and without the topping" if making_of(looked.past.beam).topping is not None else ""
+    last = f"its one step, with the stress of the concrete as at first{topping}"
+    found.append(Difference(last, now - ours.long_term))
     return tuple(found)
-
-
-def _unseen(looked: Looked) -> str:
-    """What (5.46) knows nothing of and this beam has."""
-    past = looked.past
-    said = ["without the topping"] if making_of(past.beam).topping is not None else []
-    if looked.here(past.cracked[looked.until]) > 0.0:
-        said.append("without the cracks")
-    return f" ({', '.join(said)})" if said else ""

@@ -53,7 +53,7 @@ def checks(at: At) -> Iterator[StageCheck | None]:
         binding=False,
         note="Beyond it the section counts as cracked (7.3).",
     )
-    if at.past.beam.tendons and at.kind != "transfer":
+    if any(t.bond == "bonded" for t in at.past.beam.tendons) and at.kind != "transfer":
         yield at.check(
             at.stretched,
             "tension",
