@@ -18,7 +18,7 @@ from soffit.materials.properties import at_strength
 from soffit.member import nodes, statics
 from soffit.member import profile as way
 from soffit.member.beam import Beam, Load, Profile, Supports, TendonGroup
-from soffit.member.friction import SAME_PLACE, jacked, stations
+from soffit.member.friction import SAME_PLACE, between, jacked, stations
 from soffit.member.loading import self_weight
 from soffit.member.transfer_length import built_up, transfer_length
 
@@ -36,10 +36,8 @@ class Along:
 
     def at(self, x: Array) -> Array:
         """N at ``x``: the mean of both sides at a jump, zero beyond the tendon."""
-        right = np.interp(x, self.x, self.force)
-        left = np.interp(-x, -self.x[::-1], self.force[::-1])
         inside = (x >= self.tendon.x_from) & (x <= self.tendon.x_to)
-        return np.where(inside, 0.5 * (left + right), 0.0)
+        return np.where(inside, between(x, self.x, self.force), 0.0)
 
 
 def constant(tendon: TendonGroup, force: float) -> Along:

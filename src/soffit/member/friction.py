@@ -56,12 +56,17 @@ class Jacked:
 
     def at(self, x: Array) -> Array:
         """Stress after friction and draw-in at ``x``, MPa: the mean of both sides at a kink."""
-        right = np.interp(x, self.x, self.stress)
-        left = np.interp(-x, -self.x[::-1], self.stress[::-1])
-        return np.asarray(0.5 * (left + right))
+        return between(x, self.x, self.stress)
 
     def _mean(self, values: Array) -> float:
         return float(np.trapezoid(values, self.x) / (self.x[-1] - self.x[0]))
+
+
+def between(x: Array, places: Array, values: Array) -> Array:
+    """Values at ``x``, straight between ``places`` (rising); the mean of both sides where a place stands twice."""
+    right = np.interp(x, places, values)
+    left = np.interp(-x, -places[::-1], values[::-1])
+    return np.asarray(0.5 * (left + right))
 
 
 def wobble_en(friction: float, angle: float) -> float:
