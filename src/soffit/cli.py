@@ -173,8 +173,9 @@ def age(
 ) -> int:
     """Tell what the years do: prestress, stresses, and camber or sag, from casting to old age.
 
-    Prints the state after every stage, where the prestress was lost, how far all this scatters, and what was assumed.
-    The file needs the relative_humidity of the air in [concrete].
+    Prints the state after every stage, the stresses against their limits, where the prestress was lost, what the
+    formulas of the standards say of it, how far all this scatters, and what was assumed. The file needs the
+    relative_humidity of the air in [concrete].
 
     Parameters
     ----------

@@ -17,6 +17,8 @@ from hypothesis import strategies as st
 
 from soffit import cli
 from soffit.beamfile import read
+from soffit.codes import beside
+from soffit.codes.stages import at_stages
 from soffit.member import time
 from soffit.member.time.result import Past
 from soffit.show import agechart, agejson, agemeasured, agestory, agetable, agewords
@@ -159,6 +161,51 @@ class TestStory:
         _, out, _ = run("age", "beam.toml", "--no-band", "--quiet", "--units", "US")
         assert len(out.splitlines()) == 1
         assert " in, and is cracked." in out
+
+
+class TestBesideTheStandards:
+    def test_limits_of_every_stage_are_those_of_the_codes(self, run: Run) -> None:
+        _, short, _ = run("age", "unit.toml", "--no-band")
+        _, full, _ = run("age", "unit.toml", "--no-band", "--limits")
+        checks = at_stages(time.past(read(Path("unit.toml"))))
+        rows = [line for line in full.splitlines() if line.endswith(("  kept", "  not kept", "  beyond it"))]
+        assert len(rows) == len(checks)
+        for line, check in zip(rows, checks, strict=True):
+            assert check.clause in line
+            assert f"{check.stress:.2f}".replace("-", "−") in line
+        few = [line for line in short.splitlines() if line.endswith(("  kept", "  not kept", "  beyond it"))]
+        assert set(few) < set(rows) or len(few) < len(rows)
+        assert len(few) == len({(id(c.instant), c.standard) for c in checks})
+
+    def test_a_limit_that_is_not_kept_is_said_at_once(self, run: Run) -> None:
+        hard = Path("unit.toml").read_text(encoding="utf-8").replace("count = 6", "count = 11")
+        Path("hard.toml").write_text(hard, encoding="utf-8")
+        _, out, _ = run("age", "hard.toml", "--no-band")
+        checks = [c for c in at_stages(time.past(read(Path("hard.toml")))) if c.binding and not c.kept]
+        assert checks
+        lead = " ".join(out.split("\n\n")[1].split())
+        assert "Limits of stress are not kept: " in lead
+        assert all(f"{c.standard} {c.clause}" in out for c in checks)
+        assert "not kept" in out
+
+    def test_losses_by_the_standards_are_told_with_their_reasons(self, run: Run) -> None:
+        _, out, _ = run("age", "unit.toml", "--no-band", "--json", "out")
+        past = time.past(read(Path("unit.toml")))
+        rows = beside.losses(past, past.middle).rows
+        found = json.loads(Path("out/unit.age.json").read_text(encoding="utf-8"))["losses_by_standards"]
+        assert [(r["by"], r["total_MPa"]) for r in found] == [
+            (r.by, pytest.approx(r.parts.total, rel=1e-5)) for r in rows
+        ]
+        for row in rows:
+            assert f"{row.parts.total:.1f}" in out
+            assert row.sentence in out
+
+    def test_long_term_sag_of_ordinary_beams_stands_beside_the_codes(self, run: Run) -> None:
+        _, out, _ = run("age", "beam.toml", "--no-band")
+        past = time.past(read(Path("beam.toml")))
+        for bent in beside.deflections(past, past.middle):
+            assert f"{abs(bent.total):.1f} {'up' if bent.total < 0 else 'down'}" in out
+            assert bent.sentence in out
 
 
 class TestWords:

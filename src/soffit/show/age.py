@@ -31,6 +31,7 @@ class Order:
     measured: str | None = None
     """A table of deflections that were measured there."""
     with_band: bool = True
+    every_limit: bool = False
     units: Units | None = None
     brief: bool = False
     width: int | None = None
@@ -135,7 +136,7 @@ def _tell(order: Order, told: Told, until: int | None) -> str:
     if order.brief:
         return agewords.closing(told, order.units or told.past.beam.units).replace(THIN, " ")
     written = [name for place in (order.json, order.csv, order.picture) if place for name in place.names()]
-    return agestory.told_text(told, order.units, order.width, order.colours, written, until)
+    return agestory.told_text(told, order.units, order.width, order.colours, written, until, order.every_limit)
 
 
 def _write_json(order: Order, told: Told) -> None:

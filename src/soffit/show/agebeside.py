@@ -7,7 +7,7 @@ from typing import Any
 from soffit.codes import beside
 from soffit.codes.beside import Beside
 from soffit.codes.lost import STEPS
-from soffit.show.agetable import GROUPS_A_BLOCK, lead, set_table
+from soffit.show.agetable import GROUPS_A_BLOCK, bends, lead, set_table
 from soffit.show.agewords import Told, age, place_words
 from soffit.show.columns import Line, hanging, wrapped
 from soffit.show.numbers import Units, fixed, in_unit, unit
@@ -46,6 +46,24 @@ def lines(told: Told, step: int, units: Units, width: int | None) -> list[Line]:
     return out
 
 
+def deflection_lines(told: Told, step: int, units: Units, width: int | None) -> list[Line]:
+    """Deflections at the place by the formulas of the standards; empty where none speaks of this beam."""
+    found = beside.deflections(told.past, told.station, step)
+    if len(found) < 2:
+        return []
+    heads = [("", ""), ("at first", unit("length", units)), ("by time", ""), ("total", ""), ("", "")]
+    body = [
+        [f"step by step, {row.clause}" if row.by == STEPS else f"{row.by} ({row.clause})" for row in found],
+        *(bends([getattr(row, key) for row in found], units) for key in ("immediate", "added", "total")),
+        ["end of life" if row.age is None else age(row.age) for row in found],
+    ]
+    head = f"deflection at {place_words(told, units)} by the steps and by formulas"
+    out: list[Line] = [[(head, "faint")], *set_table(heads, body, "lrrrl", strong=False)]
+    for row in found:
+        out += hanging("–", [row.sentence] if row.sentence else [], width, INDENT, "faint")
+    return out
+
+
 def sentences(found: Beside) -> list[str]:
     """Why each formula differs; of many groups only those that see all tendons together."""
     many = len({row.groups for row in found.rows if len(row.groups) == 1}) > GROUPS_A_BLOCK
@@ -66,6 +84,22 @@ def as_dicts(told: Told) -> list[dict[str, Any]]:
             "sentence": row.sentence,
         }
         for row in losses(told, len(told.past.t) - 1).rows
+    ]
+
+
+def deflections_as_dicts(told: Told) -> list[dict[str, Any]]:
+    """For JSON: at the place until the last step, mm, down positive."""
+    return [
+        {
+            "by": row.by,
+            "clause": row.clause,
+            "age_days": row.age,
+            "x_mm": row.x,
+            "immediate_mm": row.immediate,
+            "total_mm": row.total,
+            "sentence": row.sentence,
+        }
+        for row in beside.deflections(told.past, told.station)
     ]
 
 

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from soffit.show import agebeside, agetable
+from soffit.show import agebeside, agelimits, agetable
 from soffit.show.agewords import Told
 from soffit.show.jsonout import DIGITS, KN, KNM
 
@@ -28,7 +28,6 @@ def to_dict(told: Told) -> dict[str, Any]:
     import soffit
 
     past = told.past
-    rows = agebeside.as_dicts(told)
     found = {
         "name": past.beam.name,
         "soffit_version": soffit.__version__,
@@ -67,7 +66,9 @@ def to_dict(told: Told) -> dict[str, Any]:
             "deflection_mm": _table(past.deflection),
         },
         "tendons": [_tendon(tendon) for tendon in past.tendons],
-        "losses_by_standards": [{k: _round(v) if isinstance(v, float) else v for k, v in row.items()} for row in rows],
+        "losses_by_standards": _rounded(agebeside.as_dicts(told)),
+        "deflections_by_standards": _rounded(agebeside.deflections_as_dicts(told)),
+        "limits": _rounded(agelimits.as_dicts(told)),
         "place": {"x_mm": _round(told.x), "station": told.station},
         "band": None if told.band is None else _band(told.band, past),
     }
@@ -152,6 +153,10 @@ def _round(value: float) -> float | None:
     if not isfinite(value):
         return None
     return float(f"{value:.{DIGITS}g}") or 0.0
+
+
+def _rounded(rows: list[dict[str, Any]]) -> list[dict[str, Any]]:
+    return [{k: _round(v) if isinstance(v, float) else v for k, v in row.items()} for row in rows]
 
 
 def _list(values: Any) -> list[float | None]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from soffit.show import agebeside, agetable, agewords
+from soffit.show import agebeside, agelimits, agetable, agewords
 from soffit.show.agewords import Told, age
 from soffit.show.columns import Line, coloured, hanging, plain, wrapped
 from soffit.show.numbers import Units, quantity
@@ -26,17 +26,24 @@ def told_text(
     colours: str | None = None,
     written: Sequence[str] = (),
     until: int | None = None,
+    every: bool = False,
 ) -> str:
     """The story as text, its last line the closing sentence; arguments as :func:`soffit.show.story.told`.
 
-    ``until``: the step until which losses are told; none: the last.
+    ``until``: the step until which losses are told; none: the last. ``every``: all limits of
+    stress, not only the most used.
     """
-    lines = story(told, units or told.past.beam.units, width, written, until)
+    lines = story(told, units or told.past.beam.units, width, written, until, every)
     return coloured(lines, colours) if colours else plain(lines)
 
 
 def story(
-    told: Told, units: Units, width: int | None, written: Sequence[str] = (), until: int | None = None
+    told: Told,
+    units: Units,
+    width: int | None,
+    written: Sequence[str] = (),
+    until: int | None = None,
+    every: bool = False,
 ) -> list[Line]:
     past = told.past
     step = len(past.t) - 1 if until is None else until
@@ -44,15 +51,18 @@ def story(
     for text in (past.beam.about, beam_line(past.beam, units)):
         if text:
             lines += [[(piece, "faint")] for piece in wrapped(text, width)]
-    lines += [[], *([(piece, "")] for piece in wrapped(" ".join(agewords.sentences(told, units)), width)), []]
+    lead = [*agewords.sentences(told, units), agelimits.short(told)]
+    lines += [[], *([(piece, "")] for piece in wrapped(" ".join(filter(None, lead)), width)), []]
     lines += agetable.stages(told, units, width)
     place = agewords.place_words(told, units)
     lines += [[(piece, "faint")] for piece in wrapped(f"all at {place} from the left end; {READING}", width)]
     blocks = [
         agetable.extremes(told, units),
+        agelimits.lines(told, units, width, every),
         agetable.groups(told, units),
         agetable.losses(told, step, units, width),
         agebeside.lines(told, step, units, width),
+        agebeside.deflection_lines(told, step, units, width),
         agetable.measured(told, units),
     ]
     for block in blocks:
