@@ -213,7 +213,7 @@ class _Reader:
         readings = []
         for line, row in rows:
             at, self.line = f"{self.path}, line {line}", line
-            if len(row) != self.width and (len(row) < self.width or any(c.strip() for c in row[self.width :])):
+            if len(row) != self.width:
                 self._wrong(
                     f"{at}: has {len(row)} cells and the head has {self.width}; a decimal comma between cells that "
                     "commas cut must stand in quotes."
