@@ -151,6 +151,17 @@ class TestStory:
         )
         assert "jack" not in out
 
+    def test_stresses_of_a_cantilever_are_told_at_its_support_unless_a_place_is_asked_for(self, run: Run) -> None:
+        text = REINFORCED.replace("45 mm from bottom", "45 mm from top").replace("6 m", "2 m")
+        arm = text.replace('span = "2 m"', 'span = "2 m"\nends = ["fixed", "free"]')
+        Path("arm.toml").write_text(arm, encoding="utf-8")
+        past = time.past(read(Path("arm.toml")))
+        _, out, _ = run("age", "arm.toml", "--no-band")
+        assert "stresses at x = 0 mm, all else at x = 2000 mm from the left end" in out
+        assert f"{past.top[-1, 0]:.2f}" in row(out, len(past.instants))
+        _, out, _ = run("age", "arm.toml", "--no-band", "--place", "2 m")
+        assert "all at x = 2000 mm from the left end" in out
+
     def test_an_age_that_is_asked_for_is_told_at_that_age(self, run: Run) -> None:
         _, out, _ = run("age", "unit.toml", "--no-band", "--at", "30 years")
         assert "age of 30 years" in out

@@ -100,7 +100,9 @@ def told_of(order: Order) -> tuple[Told, int | None]:
     if order.measured is not None:
         points = read_measured(order.measured)
         check_ages(order.measured, points, found)
-    return Told(found, station, scatter, points), None if order.at is None else found.at(order.at)
+    return Told(found, station, scatter, points, order.place is not None), None if order.at is None else found.at(
+        order.at
+    )
 
 
 def check_place(beam: Beam, place: float | None) -> None:

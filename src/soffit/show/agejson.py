@@ -99,12 +99,14 @@ def to_csv(told: Told) -> str:
         for word, side in zip(("5 %", "95 %"), band.deflection, strict=True):
             heads.append(f"deflection, {word} (mm, down positive)")
             columns.append(_list(side))
-    sides = {"soffit": band.bottom, "top": band.top} if band else {}
+    apart = told.section != told.station
+    where = f" at x = {past.x[told.section]:.0f} mm" if apart else ""
+    sides = {"soffit": band.bottom, "top": band.top} if band and not apart else {}
     for name, values in agetable.faces(told).items():
-        add(f"{name} stress", "MPa, tension positive", values, sides.get(name))
+        add(f"{name} stress{where}", "MPa, tension positive", values, sides.get(name))
     for i, tendon in enumerate(past.tendons):
         add(f"stress of {agetable.name(tendon)}", "MPa", tendon.stress[:, at], band.stress[i] if band else None)
-    add("cracked share", "1", past.cracked[:, at])
+    add(f"cracked share{where}", "1", past.cracked[:, told.section])
     text = io.StringIO()
     writer = csv.writer(text, lineterminator="\n")
     writer.writerow(heads)

@@ -97,7 +97,8 @@ def stresses(axes: Axes, told: Told, spot: Spot, units: Units) -> Frame:
     one = in_unit(1.0, "stress", units)
     found = {key: one * values for key, values in faces(told).items()}
     tensile = one * past.tensile
-    sides = {"soffit": band.bottom, "top": band.top} if band else {}
+    apart = told.section != told.station
+    sides = {"soffit": band.bottom, "top": band.top} if band and not apart else {}
     begun = _begun(told)
     shown = [values[begun:] for values in found.values()]
     shown += [one * np.asarray(side)[begun:] for pair in sides.values() for side in pair]
@@ -107,8 +108,9 @@ def stresses(axes: Axes, told: Told, spot: Spot, units: Units) -> Frame:
     if drawn_strength:
         low, high = agechart.value_range([*shown, tensile[begun:]])
     frame = Frame.of(spot.box, _days(told), low, high)
-    title = f"Stress of the concrete there, {unit('stress', units)}, tension positive"
-    if float(past.cracked[:, told.station].max()) > SETTLED:
+    where = f"at {place_words(told, units, float(past.x[told.section]))}"
+    title = f"Stress of the concrete {where}, {unit('stress', units)}, tension positive"
+    if float(past.cracked[:, told.section].max()) > SETTLED:
         title += ", as if it had not cracked"
     agechart.draw_frame(axes, frame, title, last=spot.last, over=spot.title)
     agechart.zero_line(axes, frame)
@@ -157,7 +159,7 @@ def deflection(axes: Axes, told: Told, spot: Spot, units: Units) -> Frame:
     points = [] if told.measured is None else [-one * told.measured.deflection]
     low, high = agechart.value_range([up, *(side[begun:] for side in sides), *points])
     frame = Frame.of(spot.box, _days(told), low, high)
-    title = f"Camber and sag there, {unit('length', units)}"
+    title = f"Camber and sag at {place_words(told, units)}, {unit('length', units)}"
     agechart.draw_frame(axes, frame, title, words=_ways, last=spot.last, over=spot.title)
     agechart.zero_line(axes, frame)
     if sides:

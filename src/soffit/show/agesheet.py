@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from soffit.show import agechart, agelines, agelosses, look, marks
+from soffit.show.agelimits import short
 from soffit.show.agetable import bends
 from soffit.show.agewords import SCATTERS, SETTLED, Told, age, bend, closing, place_words, sentences
 from soffit.show.elevation import draw_body
@@ -81,7 +82,7 @@ class _Words:
         return cls(
             look.wrap(past.beam.name, ROOM, look.TITLE, "semibold"),
             look.wrap(past.beam.about, ROOM, look.TEXT) if past.beam.about else [],
-            look.wrap(" ".join(sentences(told, units)), ROOM, look.LEAD),
+            look.wrap(" ".join(filter(None, [*sentences(told, units), short(told)])), ROOM, look.LEAD),
             look.wrap(" · ".join(text.rstrip(".") for text in foot), ROOM, look.FINE) if foot else [],
         )
 
@@ -117,7 +118,8 @@ class _Bands:
         sag_times = round_times(max(tall / scale / 3, 5.0) / most) if most > 0 else 1.0
         view = View(scale, (WIDTH - beam.length / scale) / 2, 0.0, sag_times, 1.0, past.x, sag)
         top = MARGIN + words.head + 5.0
-        roof = 3.5 + tall / scale + view.highest_rise
+        walls = 3.0 if beam.supports.fixed_left or beam.supports.fixed_right else 0.0
+        roof = 3.5 + walls + tall / scale + view.highest_rise
         under = max(view.lowest, SUPPORT) + 8.2
         charts = top + roof + under + HEADROOM + 6.5
         count = 3 if past.tendons else 2

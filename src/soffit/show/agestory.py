@@ -55,7 +55,9 @@ def story(
     lines += [[], *([(piece, "")] for piece in wrapped(" ".join(filter(None, lead)), width)), []]
     lines += agetable.stages(told, units, width)
     place = agewords.place_words(told, units)
-    lines += [[(piece, "faint")] for piece in wrapped(f"all at {place} from the left end; {READING}", width)]
+    section = agewords.place_words(told, units, float(past.x[told.section]))
+    where = f"all at {place}" if told.section == told.station else f"stresses at {section}, all else at {place}"
+    lines += [[(piece, "faint")] for piece in wrapped(f"{where} from the left end; {READING}", width)]
     blocks = [
         agetable.extremes(told, units),
         agelimits.lines(told, units, width, every),

@@ -59,6 +59,7 @@ def stages(told: Told, units: Units, width: int | None = None) -> list[Line]:
         add(name, unit("stress", units), _stresses([float(values[s]) for s in steps], units))
     add("bends", unit("length", units), bends([float(past.deflection[s, at]) for s in steps], units))
     if past.cracked.max(initial=0.0) > SETTLED:
+        at = told.section
         add("cracked", "%", [fixed(100 * float(past.cracked[s, at]), 0) for s in steps])
         add(
             "steel at",
@@ -75,8 +76,8 @@ def stages(told: Told, units: Units, width: int | None = None) -> list[Line]:
 
 
 def faces(told: Told) -> dict[str, np.ndarray]:
-    """Stress over the steps at the place, MPa, of each face of beam and topping; NaN before it acts."""
-    past, at = told.past, told.station
+    """Stress over the steps at the section that is told, MPa, of each face of beam and topping; NaN before it acts."""
+    past, at = told.past, told.section
     found = {"soffit": past.bottom[:, at], "top": past.top[:, at]}
     if past.topping_bottom is not None and past.topping_top is not None:
         acts = past.topping_strength > 0

@@ -21,6 +21,8 @@ LONG = 4000.0
 SCATTERS = "What was let scatter, each with its coefficient of variation:"
 NONE = 0.05
 """MPa: a tension smaller than this is called none."""
+BARE = 0.2
+"""Share of the greatest moment below which a section says nothing of the stresses."""
 SETTLED = 5e-4
 """Share ζ of cracked behaviour from which a place is called cracked."""
 
@@ -34,10 +36,20 @@ class Told:
     band: Band | None = None
     measured: Measured | None = None
     """Deflections at the place."""
+    chosen: bool = True
+    """Whether the place was asked for; else it is where the beam bends most."""
 
     @property
     def x(self) -> float:
         return float(self.past.x[self.station])
+
+    @property
+    def section(self) -> int:
+        """Station whose stresses are told: the place; unless it was asked for, the section with the greatest moment
+        where there is next to none at the place, as at the tip of a cantilever."""
+        moment = np.abs(self.past.moment[-1])
+        bare = not self.chosen and moment[self.station] < BARE * moment.max(initial=0.0)
+        return int(np.argmax(moment)) if bare else self.station
 
     @property
     def banded(self) -> Band | None:
