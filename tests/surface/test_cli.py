@@ -27,7 +27,7 @@ from soffit.show.progress import Progress
 Run = Callable[..., tuple[int, str, str]]
 
 
-def invented(path: str, law: str | None = None) -> Life:
+def invented(path: str, law: str | None = None, age: float | None = None) -> Life:
     """Stands in for reading and computing: the stem of the file chooses an invented life or a fault."""
     stem = Path(path).stem
     if stem == "two-faults":

@@ -19,6 +19,8 @@ SUSTAINED = 20.0
 """Days in which tension stiffening falls from its short-term to its sustained value (R. H. Scott and A. W. Beeby,
 "Long-term tension-stiffening effects in concrete", ACI Structural Journal 102(1), 2005, *from memory*)."""
 ROUNDS = 80
+SUPPORT = 1e-6
+"""Share of the whole section's stiffness that leads Newton back from where the section has none."""
 
 
 @dataclass(frozen=True)
@@ -55,8 +57,9 @@ def equilibrium(
 ) -> tuple[Array, Array]:
     """Planes of strain (stations, 2) under which the sections have ``forces``, and the stiffness (stations, 3) there.
 
-    steel: sums of the steel's stiffness (stations, 3); steel_pull: (N, Q) of its stress at zero strain. Newton with
-    halving on a convex energy. Raises ``PhysicsError`` where none is found: no steel holds the crack together.
+    steel: sums of the steel's stiffness (stations, 3); steel_pull: (N, Q) of its stress at zero strain. The energy is
+    convex in the plane, so Newton with halving finds the one equilibrium there is. Raises ``PhysicsError`` where there
+    is none: no steel holds the crack together.
     """
     plane = start.copy()
     unit = np.array([1.0, depth])
@@ -64,43 +67,55 @@ def equilibrium(
     for part in concretes:
         size = size + np.sum(np.abs(part.stress) * part.area, axis=1)
     size = np.maximum(size, 1.0)
-    miss, tangent = _residual(concretes, steel, steel_pull, forces, plane)
+    whole = steel + sum((_sums(part.area / part.compliance, part.y) for part in concretes), np.zeros_like(steel))
+    energy, miss, tangent = _balance(concretes, steel, steel_pull, forces, plane)
     norm = np.max(np.abs(miss) / unit, axis=1) / size
     for _ in range(ROUNDS):
         open_ = norm > 1e-10
         if not open_.any():
             return plane, tangent
-        # a section in which nothing is left that carries bending
+        # a plane under which nothing is left that carries bending is left again with a little of the whole section
         bending = tangent[:, 0] * tangent[:, 2] - tangent[:, 1] ** 2
-        if np.any(bending[open_] <= 1e-12 * (tangent[open_, 0] * depth) ** 2):
-            break
-        step = planes.solve(np.where(open_[:, None], tangent, np.array([1.0, 0.0, 1.0])), -miss)
+        lost = bending <= 1e-9 * (whole[:, 0] * whole[:, 2] - whole[:, 1] ** 2)
+        step = planes.solve(tangent + np.where(lost, SUPPORT, 0.0)[:, None] * whole, -miss)
+        slope = miss[:, 0] * step[:, 0] - miss[:, 1] * step[:, 1]
         alpha = np.where(open_, 1.0, 0.0)
-        for _ in range(14):
+        for _ in range(40):
             tried = plane + alpha[:, None] * step
-            new_miss, new_tangent = _residual(concretes, steel, steel_pull, forces, tried)
+            new_energy, new_miss, new_tangent = _balance(concretes, steel, steel_pull, forces, tried)
             new = np.max(np.abs(new_miss) / unit, axis=1) / size
-            worse = open_ & ~(new < norm * (1.0 - 1e-4 * alpha)) & (new > 1e-10)
+            falls = new_energy <= energy + 1e-4 * alpha * slope
+            # near the end the energy no longer tells two planes apart
+            worse = open_ & ~falls & ~(new < 0.9 * norm) & (new > 1e-10)
             if not worse.any():
                 break
             alpha[worse] *= 0.5
-        plane, miss, tangent, norm = tried, new_miss, new_tangent, new
+        plane, energy, miss, tangent, norm = tried, new_energy, new_miss, new_tangent, new
     if np.max(norm) > 1e-6:
         raise PhysicsError("no steel holds a crack together")
     return plane, tangent
 
 
-def _residual(
+def _balance(
     concretes: list[Fibres], steel: Array, steel_pull: Array, forces: Array, plane: Array
-) -> tuple[Array, Array]:
-    total = planes.resultants(steel, plane) + steel_pull
+) -> tuple[Array, Array, Array]:
+    """Energy (stations,), what is missing at equilibrium (stations, 2), and the stiffness (stations, 3)."""
+    s, k = plane[:, 0], plane[:, 1]
+    own = planes.resultants(steel, plane)
+    total = own + steel_pull
+    energy = 0.5 * (own[:, 0] * s - own[:, 1] * k) + (steel_pull - forces)[:, 0] * s - (steel_pull - forces)[:, 1] * k
     sums = steel.copy()
     for part in concretes:
         trial = part.trial(plane)
         pressed: NDArray[np.bool_] = trial < 0.0
-        force = np.where(pressed, trial, 0.0) * part.area
-        stiff = np.where(pressed, part.area / part.compliance, 0.0)
-        y = part.y[None, :]
-        total = total + np.stack([force.sum(1), (force * y).sum(1)], axis=-1)
-        sums = sums + np.stack([stiff.sum(1), (stiff * y).sum(1), (stiff * y * y).sum(1)], axis=-1)
-    return total - forces, sums
+        stress = np.where(pressed, trial, 0.0)
+        force = stress * part.area
+        energy = energy + 0.5 * part.compliance * np.sum(force * stress, axis=1)
+        total = total + np.stack([force.sum(1), force @ part.y], axis=-1)
+        sums = sums + _sums(np.where(pressed, part.area / part.compliance, 0.0), part.y)
+    return energy, total - forces, sums
+
+
+def _sums(stiff: Array, y: Array) -> Array:
+    """(stations, 3) of fibres' stiffness (stations, fibres)."""
+    return np.stack([stiff.sum(1), stiff @ y, stiff @ (y * y)], axis=-1)

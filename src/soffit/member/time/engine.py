@@ -67,7 +67,11 @@ def past(
     start = max(EARLIEST_LOADING, min(IN_FORM, done[0].at))
     t, after = grid.times(start, [d.at for d in done], 0 if adjusted else per_decade)
     x = grid.stations(beam, pieces)
-    state = begin(beam, making, x, t, _concretes(making, t, done, after, adjusted), fibres)
+    try:
+        concretes = _concretes(making, t, done, after, adjusted)
+    except ValueError as error:
+        raise PhysicsError(f"{making.model} cannot age this concrete: {error}") from None
+    state = begin(beam, making, x, t, concretes, fibres)
     at = dict(zip(after, done, strict=True))
     structures: list[Structure | None] = [None]
     for n in range(1, len(t)):

@@ -60,7 +60,7 @@ def solve(s: State, n: int, load: Array, relaxed: Array) -> Solved:
         stress = [(plane - linear.free[c]) / c.creep(n) if c.born is not None else 0.0 * plane for c in s.concretes]
         # before compatibility is met once, stresses are not yet those of this beam
         watch = not len(units) or round_ > 0
-        face = fissures.watched(s, n, stress, watch)
+        face = fissures.watched(s, n, stress, planes.solve(linear.sums, forces), watch)
         fissured = fissures.cracked(s, n, forces, plane, linear.steel, face.ratio)
         zeta = cracking.share(face.ratio, np.nan_to_num(s.t[n] - s.since))
         mean = plane + zeta[:, None] * (fissured.plane - plane)

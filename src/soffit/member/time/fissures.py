@@ -41,15 +41,23 @@ def _faces(s: State) -> list[tuple[Concrete, float]]:
     return [(bottom, bottom.part.low), (top, top.part.high)]
 
 
-def watched(s: State, n: int, stress: list[Array], count: bool) -> Watched:
+SLIGHT = 0.25
+"""Share of the tensile strength that bending alone has to reach at a face of a section without prestress. Below it,
+what shrinkage opens near the ends of bars is not followed: a section cracked through and hardly bent has no plane."""
+
+
+def watched(s: State, n: int, stress: list[Array], bent: Array, count: bool) -> Watched:
     """The faces after increments ``stress`` of the concretes; sections that crack now are marked in the state.
 
-    ``count``: whether these stresses are meant (else only what was before counts).
+    bent: plane of strain of the outer forces alone, (stations, 2); count: whether these stresses are meant (else only
+    what was before counts).
     """
     values = []
+    stressed = _stressed(s)
     for c, y in _faces(s):
         index = next(i for i, each in enumerate(s.concretes) if each is c)
-        values.append(planes.at(c.stress + stress[index], y) / c.viscous.tensile[n])
+        counts = stressed | (planes.at(bent, y) / c.creep(n) >= SLIGHT * c.viscous.tensile[n])
+        values.append(np.where(counts, planes.at(c.stress + stress[index], y) / c.viscous.tensile[n], 0.0))
     each = np.array(values)
     face = np.argmax(each, axis=0)
     worst = each.max(axis=0)
@@ -63,6 +71,13 @@ def watched(s: State, n: int, stress: list[Array], count: bool) -> Watched:
             c.fibre_steps[:n, new] = past[:, :, :1] - past[:, :, 1:] * c.part.y
             c.fibre_stress[new] = c.stress[new][:, :1] - c.stress[new][:, 1:] * c.part.y
     return Watched(ratio, now, face)
+
+
+def _stressed(s: State) -> NDArray[np.bool_]:
+    """Where a tendon presses the section together."""
+    held = s.layers
+    on = (held.bonded | held.sliding)[held.steel.bars :, None]
+    return np.asarray(np.any(on & (held.steel.area[held.steel.bars :] > 0.0), axis=0))
 
 
 @dataclass(frozen=True)

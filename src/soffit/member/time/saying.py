@@ -16,6 +16,7 @@ def notes(s: State, instants: Sequence[Instant]) -> tuple[str, ...]:
     own = s.concretes[0].viscous
     cast = s.making.casting
     said = [
+        *s.beam.notes,
         f"Creep, shrinkage and strength gain by {own.name}: mean strength {cast.strength:.1f} MPa at 28 days, "
         f"{cast.humidity:.0f} % relative humidity, notional size {cast.notional_size:.0f} mm, cement class "
         f"{cast.cement}, cured until {days(cast.cured_until)}.",
@@ -43,7 +44,8 @@ def notes(s: State, instants: Sequence[Instant]) -> tuple[str, ...]:
     if s.cracks.any():
         said.append(
             "Where the section has cracked, curvature lies between that without and with tension in the concrete by "
-            "EN 1992-1-1 7.4.3, β falling from 1.0 to 0.5 in the first 20 days."
+            "EN 1992-1-1 7.4.3, β falling from 1.0 to 0.5 in the first 20 days; cracks that shrinkage opens where the "
+            "section is hardly bent are not followed."
         )
     bars = [t.name or t.label for t in s.beam.tendons if t.relaxation == "none"]
     if bars:
