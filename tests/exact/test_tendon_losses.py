@@ -13,9 +13,10 @@ from soffit.materials.concrete import Concrete
 from soffit.member import friction
 from soffit.member.beam import Anchor, Bed, Profile, TendonGroup
 from soffit.member.bed import before_release
+from soffit.member.life import life
 from soffit.member.transfer_length import by_standards, good_bond
 from soffit.section.outline import rectangle
-from specimens import beam, tendon
+from specimens import CONCRETE, beam, tendon
 
 L, JACK, E = 20000.0, 1350.0, 195000.0
 LEVEL = Profile((0.0,), (400.0,))
@@ -189,6 +190,17 @@ def test_a_bed_that_cannot_be_computed():
         before_release(pretensioned(bed=Bed(slip=5.0)))
     with pytest.raises(PhysicsError, match="take all of the 1350 MPa"):
         before_release(pretensioned(bed=Bed(length=500.0, slip=5.0)))
+
+
+def test_the_life_begins_with_what_the_bed_leaves():
+    """σ = σ_bed/(1 + n A (1/Ac + e²/I)) free of its transfer lengths."""
+    strand = tendon(200.0, 60.0, 6000.0, JACK, when="before casting", bond="bonded", stress_is="at the jack", bed=BED)
+    told = life(beam(6000.0, tendons=(strand,)))
+    assert "tendon: the bed takes 46 MPa before release, without relaxation." in told.assumptions
+    start = JACK - E * 5 / 60000 - 0.5 * E * 1e-5 * 30
+    n, area = E / CONCRETE.modulus, 200.0 * 300.0
+    left = start / (1 + n * 200.0 * (1 / area + 90.0**2 / (200.0 * 300.0**3 / 12)))
+    assert f"tendon: elastic shortening at transfer takes {start - left:.0f} MPa at most." in told.assumptions
 
 
 # -- transfer lengths ----------------------------------------------------------------------------------------------

@@ -94,6 +94,15 @@ def before_release(
     return BeforeRelease(x, stress, slip, jack - slip - mean_held, warming, mean_taken, tuple(notes))
 
 
+def released(tendon: TendonGroup) -> float:
+    """Mean stress of a tendon just before its release where no days are known, so without relaxation, MPa: what its bed
+    leaves; its own stress where no bed is described, or none belongs to it."""
+    if tendon.bed is None or tendon.when != "before casting" or tendon.stress_is == "effective":
+        return tendon.stress
+    found = before_release(tendon)
+    return float(np.trapezoid(found.stress, found.x) / (found.x[-1] - found.x[0]))
+
+
 def _at_deviators(tendon: TendonGroup, x: Array) -> Array:
     """μ θ from the jacked end, or from the nearer one, to the stations."""
     if tendon.friction == 0.0:

@@ -17,6 +17,7 @@ from soffit.materials.curve import Array, StressStrain, join
 from soffit.materials.properties import at_strength
 from soffit.member import friction, profile
 from soffit.member.beam import BarGroup, Beam, TendonGroup
+from soffit.member.bed import released
 from soffit.member.confined import Core
 from soffit.member.standing import Cast, Standing, shifted
 from soffit.member.transfer_length import built_up, transfer_length
@@ -334,7 +335,10 @@ def effective(
     elif tendon.when == "before casting":
         # bed to concrete: the strain is kept, the concrete shortens
         shortened = _shortening(beam, tendon, x, net, permanent)
-        stress = tendon.stress - shortened
+        start = released(tendon)
+        stress = start - shortened
+        if start < tendon.stress:
+            notes.append(f"{name}: the bed takes {tendon.stress - start:.0f} MPa before release, without relaxation.")
         notes.append(f"{name}: elastic shortening at transfer takes {np.max(shortened):.0f} MPa at most.")
     else:
         stress = friction.jacked(tendon).at(x)
@@ -421,7 +425,7 @@ def _shortening(beam: Beam, tendon: TendonGroup, x: Array, net: tuple[Array, Arr
     alike = [t for t in beam.tendons if t.when == tendon.when]
     full = np.zeros_like(x)
     for other in alike:
-        force = other.stress * other.area * ((x >= other.x_from) & (x <= other.x_to))
+        force = released(other) * other.area * ((x >= other.x_from) & (x <= other.x_to))
         s0, s1, s2 = net
         yo = profile.height(other.profile, x)
         n, m = -force, force * (yo - axis)
@@ -432,8 +436,9 @@ def _shortening(beam: Beam, tendon: TendonGroup, x: Array, net: tuple[Array, Arr
     if tendon.when == "before casting" and tendon.stress > 0.0:
         # full is proportional to the remaining force: one division solves it for one group, and nearly for several
         own = _concrete_strain(net, [], y, axis, permanent)
-        share = -modulus * full / tendon.stress
-        return np.asarray((share * tendon.stress - modulus * own) / (1.0 + share))
+        start = released(tendon)
+        share = -modulus * full / start
+        return np.asarray((share * start - modulus * own) / (1.0 + share))
     # dead load is not on while tendons are stressed, and self weight only relieves
     return np.maximum(-modulus * full, 0.0)
 

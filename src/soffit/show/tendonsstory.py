@@ -300,6 +300,17 @@ def _any(facts: Facts) -> bool:
     return any(share is not None and abs(share) > 0.005 for share in facts.shares)
 
 
+def _straight(facts: Facts, units: Units) -> str:
+    """What straight tendons do, since they balance no load."""
+    found = facts.moments
+    i = int(np.argmax(np.abs(found.total)))
+    force = float(np.max(sum((g.along.at(found.x) for g in facts.groups), np.zeros_like(found.x))))
+    bent = f"bend it by {quantity(float(found.total[i]), 'moment', units)}"
+    if abs(found.total[i]) < 1e-6 * force * facts.beam.outline.depth:
+        bent = "do not bend it"
+    return f"straight tendons press the beam with {quantity(force, 'force', units)} and {bent}, and balance no load"
+
+
 def closing(facts: Facts, units: Units) -> str:
     """One sentence that a colleague could be told on the phone."""
     sharp = [g for g in facts.groups if g.too_sharp]
@@ -316,7 +327,7 @@ def closing(facts: Facts, units: Units) -> str:
     if known:
         low, high = percent(min(known)), percent(max(known))
         range_ = low if low == high else f"{low} to {high}"
-        text += f"the tendons balance {range_ if _any(facts) else 'nothing'} of the permanent load"
+        text += f"the tendons balance {range_} of the permanent load" if _any(facts) else _straight(facts, units)
     else:
         text += "the tendons act on a beam without permanent load"
     if not facts.redundant:
