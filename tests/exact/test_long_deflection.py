@@ -70,6 +70,15 @@ def test_an_uncracked_beam_bends_as_its_gross_section() -> None:
     assert found.added == pytest.approx(2.0 * found.immediate)
 
 
+def test_a_cracked_beam_bends_with_ie() -> None:
+    """One Ie for the whole span, that of the place."""
+    found = rows(aged.joist())["ACI 318-19"]
+    inputs = {i.name: i.value for i in found.inputs}
+    assert inputs["Icr"] < inputs["Ie"] < 0.6 * inputs["Ig"]
+    by_hand = 5 * inputs["Ma"] * 6000.0**2 / (48 * inputs["Ec"] * inputs["Ie"])
+    assert found.immediate == pytest.approx(by_hand, rel=2e-3)
+
+
 def test_plain_concrete_creeps_with_the_effective_modulus() -> None:
     """No steel, no crack: shrinkage bends nothing, and EN's deflection is (1 + φ) 5 M L²/(48 Ecm I)."""
     beam = replace(aged.joist(dead=1.0), bars=(), self_weight=False)
