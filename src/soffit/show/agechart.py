@@ -72,7 +72,7 @@ def day_range(t: Array, begun: float) -> tuple[float, float]:
 
 def value_range(values: Sequence[Array], zero: bool = True) -> tuple[float, float]:
     """Scale over all that is drawn, with a margin; ``zero``: it holds zero."""
-    all_values = np.concatenate([np.ravel(v) for v in values])
+    all_values = np.concatenate([np.zeros(0), *(np.ravel(v) for v in values)])
     all_values = all_values[np.isfinite(all_values)]
     low, high = (float(all_values.min()), float(all_values.max())) if len(all_values) else (0.0, 1.0)
     if zero:

@@ -51,7 +51,7 @@ def prestress(axes: Axes, told: Told, spot: Spot, units: Units) -> Frame:
     begun = _begun(told)
     shown = [v[begun:] for v in held] + [side[begun:] for pair in bands for side in pair]
     low, high = agechart.value_range(shown, zero=False)
-    frame = Frame.of(spot.box, _days(told), low, high)
+    frame = Frame.of(spot.box, days(told), low, high)
     title = f"Prestress at {place_words(told, units)}, {unit('stress', units)}"
     agechart.draw_frame(axes, frame, title, last=spot.last, over=spot.title)
     ends = []
@@ -107,7 +107,7 @@ def stresses(axes: Axes, told: Told, spot: Spot, units: Units) -> Frame:
     drawn_strength = float(tensile[-1]) < max(2.0 * high, 0.8 * (high - low))
     if drawn_strength:
         low, high = agechart.value_range([*shown, tensile[begun:]])
-    frame = Frame.of(spot.box, _days(told), low, high)
+    frame = Frame.of(spot.box, days(told), low, high)
     where = f"at {place_words(told, units, float(past.x[told.section]))}"
     title = f"Stress of the concrete {where}, {unit('stress', units)}, tension positive"
     if float(past.cracked[:, told.section].max()) > SETTLED:
@@ -158,7 +158,7 @@ def deflection(axes: Axes, told: Told, spot: Spot, units: Units) -> Frame:
     sides = [-one * np.asarray(side) for side in band.deflection] if band else []
     points = [] if told.measured is None else [-one * told.measured.deflection]
     low, high = agechart.value_range([up, *(side[begun:] for side in sides), *points])
-    frame = Frame.of(spot.box, _days(told), low, high)
+    frame = Frame.of(spot.box, days(told), low, high)
     title = f"Camber and sag at {place_words(told, units)}, {unit('length', units)}"
     agechart.draw_frame(axes, frame, title, words=_ways, last=spot.last, over=spot.title)
     agechart.zero_line(axes, frame)
@@ -304,7 +304,7 @@ def _begun(told: Told) -> int:
     return first.step if first else 0
 
 
-def _days(told: Told) -> tuple[float, float]:
+def days(told: Told) -> tuple[float, float]:
     return agechart.day_range(told.past.t, float(told.past.t[_begun(told)]))
 
 

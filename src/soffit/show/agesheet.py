@@ -211,7 +211,7 @@ def _right(paper: Paper, told: Told, bands: _Bands, units: Units) -> None:
     top = bands.charts + tall + BETWEEN + 4.0
     _list(paper, told, RIGHT, top, width, units)
     top += PITCH * len(told.past.instants) + 9.0
-    if tendons and bands.foot - 4.0 - top > agelosses.height(told):
+    if agelosses.shares(told) and bands.foot - 4.0 - top > agelosses.height(told):
         agelosses.draw(paper, told, RIGHT, top, width, units)
 
 
