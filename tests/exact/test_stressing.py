@@ -80,9 +80,12 @@ def test_one_jack_in_turn_draws_out_what_two_do_at_once():
     assert sum(elongation.one_jack(tendons)) == pytest.approx(elongation.pulled(tendons).total, rel=1e-6)
 
 
-def test_without_friction_the_second_pull_draws_out_the_first_draw_in():
-    tendons = group(slip=5.0, jacked_from="both")
-    assert elongation.one_jack(tendons) == pytest.approx((JACK * LENGTH / E, 5.0), rel=1e-9)
+@pytest.mark.parametrize("k", [0.0, 1e-6])
+def test_where_the_whole_tendon_slackens_the_second_pull_draws_out_the_first_draw_in(k: float):
+    """With friction too: from either end the same force goes through, and the steel had given back the draw-in."""
+    tendons = group(wobble=k, slip=10.0, jacked_from="both")
+    first = JACK / E * (-expm1(-k * LENGTH) / k if k else LENGTH)
+    assert elongation.one_jack(tendons) == pytest.approx((first, 10.0), rel=1e-6)
 
 
 def test_a_bed_of_known_length():
@@ -170,12 +173,20 @@ def test_the_causes_are_each_enough_by_itself():
     k = 1e-5
     twice = JACK / E * -expm1(-2 * k * LENGTH) / (2 * k)
     found = judged(cast(group(wobble=k)), Reading("A1", twice))[0]
-    friction, modulus, _ = found.causes
+    friction, modulus, *_ = found.causes
     assert (friction.kind, friction.value) == ("friction", pytest.approx(2.0, rel=1e-4))
     assert friction.least == pytest.approx(JACK * 1000.0 * exp(-2 * k * LENGTH), rel=1e-4)
     assert modulus.value == pytest.approx(-expm1(-k * LENGTH) * 2 / -expm1(-2 * k * LENGTH), rel=1e-6)
     longer = judged(cast(group()), Reading("A1", JACK * LENGTH / E + 15.0))[0]
     assert {c.kind: c.value for c in longer.causes}["slip"] == pytest.approx(15.0)
+    assert longer.causes[-1].kind == "slack"
+
+
+def test_a_first_mark_at_another_force_than_was_written():
+    """Made at 20 % in truth: 80 % came out after it, and 10 % was written down."""
+    found = judged(cast(group()), Reading("A1", 0.8 * JACK * LENGTH / E, mark=0.1))[0]
+    assert found.word == "too short"
+    assert {c.kind: c.value for c in found.causes}["mark"] == pytest.approx(0.2)
 
 
 def test_the_gauge_that_was_read_is_what_the_elongation_is_held_against():

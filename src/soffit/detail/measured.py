@@ -37,9 +37,10 @@ class Reading:
 class Cause:
     """One thing that alone would explain the whole difference."""
 
-    kind: Literal["friction", "friction not given", "modulus", "gauge", "slip", "slack"]
+    kind: Literal["friction", "friction not given", "modulus", "gauge", "slip", "slack", "mark"]
     value: float = 0.0
-    """friction: factor on friction and wobble; modulus: factor on modulus times area; slip: of the dead end, mm."""
+    """friction: factor on friction and wobble; modulus: factor on modulus times area; slip: of the dead end, mm; mark:
+    share of the sheet's force at which the first mark was made in truth."""
     least: float = 0.0
     """friction: the least force along the tendon that it leaves, N."""
 
@@ -123,7 +124,8 @@ def _judged(sheet: StressingSheet, line: TendonLine, reading: Reading) -> Verdic
     before = at_force(group, reading.mark * group.force) if reading.mark else 0.0
     assert expected is not None
     assert before is not None
-    whole = (reading.elongation - _more_by_one_jack(group, reading, name)) * expected / (expected - before)
+    drawn = reading.elongation - _more_by_one_jack(group, reading, name)
+    whole = drawn * expected / (expected - before)
     if not whole > 0.0:
         raise SoffitError(
             f"tendon {name}: nothing is left of the elongation of two pulls when the draw-in is taken off"
@@ -135,7 +137,9 @@ def _judged(sheet: StressingSheet, line: TendonLine, reading: Reading) -> Verdic
     implied = stress * group.one
     locked = None if reading.draw_in is None else locked_off(group, stress, reading.draw_in)
     word = _word(group, whole / expected, implied / by_gauge, by_gauge / group.force)
-    causes = _causes(group, word, whole, expected, reading, by_gauge)
+    causes = _causes(group, word, whole, expected, by_gauge)
+    if causes:
+        causes += _mark(group, reading, expected - drawn)
     return Verdict(line, reading, whole, expected, by_gauge, implied, locked, word, causes)
 
 
@@ -174,17 +178,20 @@ def _word(group: GroupSheet, stretched: float, implied: float, gauge: float) -> 
     return "agrees"
 
 
-def _causes(
-    group: GroupSheet, word: Word, whole: float, expected: float, reading: Reading, force: float
-) -> tuple[Cause, ...]:
+def _causes(group: GroupSheet, word: Word, whole: float, expected: float, force: float) -> tuple[Cause, ...]:
     """Single causes that would each explain the whole difference, with the number that it would take."""
     if word not in ("too short", "too long"):
         return ()
-    found = [*_friction(group, whole, force), Cause("modulus", expected / whole)]
-    if word == "too short":
-        return (*found, Cause("gauge"))
-    found.append(Cause("slip", whole - expected))
-    return (*found, *([] if reading.mark else [Cause("slack")]))
+    last = Cause("gauge") if word == "too short" else Cause("slip", whole - expected)
+    return (*_friction(group, whole, force), Cause("modulus", expected / whole), last)
+
+
+def _mark(group: GroupSheet, reading: Reading, before: float) -> tuple[Cause, ...]:
+    """A first mark at another force than was written down, or slack that was measured; ``before``: what would have to
+    have come out before the first mark, mm."""
+    if before > 0.0:
+        return (Cause("mark", _stretch(group).inverse(before) * group.one / group.force),) if reading.mark else ()
+    return (Cause("slack"),)
 
 
 def _friction(group: GroupSheet, whole: float, force: float) -> list[Cause]:

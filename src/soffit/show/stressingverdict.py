@@ -120,6 +120,8 @@ def _cause(cause: Cause, units: Units) -> str:
             return f"a dead end that slipped by {quantity(cause.value, 'length', units, 2)}"
         case "slack":
             return "slack that was measured with it"
+        case "mark":
+            return f"a first mark made at {sig(100.0 * cause.value, 2)} % of the force"
 
 
 def _overpulled(verdicts: Sequence[Verdict]) -> list[str]:
