@@ -10,11 +10,14 @@ import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
+import staged
+
 import soffit
 
 HERE = Path(__file__).parent
 BENCH = HERE.parent / "examples" / "bench-bars.toml"
 GIRDER = HERE / "girder.toml"
+SUSTAINED = HERE.parent / "examples" / "bench-sustained.toml"
 Row = tuple[str, str, str, bool]
 Best = Callable[[Callable[[], object]], float]
 
@@ -26,6 +29,20 @@ def measured(best_of: Best) -> Iterator[tuple[str, list[Row]]]:
         [
             _row("bench beam with two bars", _life(BENCH, best_of), 0.050),
             _row("30 m girder, 40 strands in 12 rows", _life(GIRDER, best_of), 0.300),
+        ],
+    )
+    girder = staged.girder()
+    steps = len(soffit.past(girder, pieces=staged.PIECES).t)
+    seconds = best_of(lambda: soffit.past(girder, pieces=staged.PIECES))
+    what = f"30 years of a composite girder, {staged.GROUPS} groups, {steps} steps"
+    cracked = soffit.read(SUSTAINED)
+    yield (
+        "Time, once warm",
+        [
+            _row(what, seconds, 0.500),
+            _row("the same by the age-adjusted method", best_of(lambda: soffit.past(girder, adjusted=True)), 0.500),
+            _row("five years of a cracked bench beam", best_of(lambda: soffit.past(cracked)), 0.500),
+            _row("its band of scatter", best_of(lambda: soffit.band(cracked)), 2.0),
         ],
     )
     with tempfile.TemporaryDirectory() as empty:
