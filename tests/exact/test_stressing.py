@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from math import exp, expm1, hypot, log
+from math import atan, exp, expm1, hypot, log
 
 import numpy as np
 import pytest
@@ -49,6 +49,14 @@ def test_friction_along_a_straight_tendon():
     k = 8e-6
     expected = JACK / E * -expm1(-k * LENGTH) / k
     assert elongation.pulled(group(wobble=k)).total == pytest.approx(expected, rel=1e-6)
+
+
+def test_friction_at_the_kink_of_a_harped_tendon():
+    """The stress falls at once by e^(−μ θ); each straight piece is as long as it is."""
+    harped = group(Profile((0.0, 6000.0, LENGTH), (250.0, 50.0, 100.0)), friction=0.3)
+    turn = atan(50.0 / 14000.0) + atan(200.0 / 6000.0)
+    parts = hypot(6000.0, 200.0) + exp(-0.3 * turn) * hypot(14000.0, 50.0)
+    assert elongation.pulled(harped).total == pytest.approx(JACK / E * parts, rel=1e-9)
 
 
 def test_both_ends_of_a_symmetrical_tendon_are_twice_one_half():
@@ -265,6 +273,14 @@ def test_torque_and_turns():
     assert found.rod.band == pytest.approx((0.7 * force, 1.3 * force))
     assert dict(found.rod.holding)["the rod reaches its proof load"] == pytest.approx(580.0 * thread("M10").area)
     assert found.rod.reached == ("the rod reaches its proof load", "the rod yields")
+
+
+def test_a_wrench_is_judged_by_the_nut_factor_that_it_met():
+    """Stretched by 80 % of what T/(K d) asks for: K was 0.25."""
+    found = sheet(cast(rods()))
+    verdict = judge(found, [Reading("A1", 0.8 * found.groups[0].elongation)])[0]
+    assert (verdict.causes[0].kind, verdict.causes[0].value) == ("nut factor", pytest.approx(0.25))
+    assert "gauge" not in {cause.kind for cause in verdict.causes}
 
 
 def test_rods_without_a_nut_have_no_torque():

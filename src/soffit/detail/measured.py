@@ -37,10 +37,10 @@ class Reading:
 class Cause:
     """One thing that alone would explain the whole difference."""
 
-    kind: Literal["friction", "friction not given", "modulus", "gauge", "slip", "slack", "mark"]
+    kind: Literal["friction", "friction not given", "modulus", "gauge", "slip", "slack", "mark", "nut factor"]
     value: float = 0.0
     """friction: factor on friction and wobble; modulus: factor on modulus times area; slip: of the dead end, mm; mark:
-    share of the sheet's force at which the first mark was made in truth."""
+    share of the sheet's force at which the first mark was made in truth; nut factor: that of this nut."""
     least: float = 0.0
     """friction: the least force along the tendon that it leaves, N."""
 
@@ -140,6 +140,10 @@ def _judged(sheet: StressingSheet, line: TendonLine, reading: Reading) -> Verdic
     causes = _causes(group, word, whole, expected, by_gauge)
     if causes:
         causes += _mark(group, reading, expected - drawn)
+    if causes and group.rod and reading.gauge is None:
+        # a wrench tells less of the force than anything else here
+        nut = Cause("nut factor", group.rod.factor * by_gauge / implied)
+        causes = (nut, *(cause for cause in causes if cause.kind != "gauge"))
     return Verdict(line, reading, whole, expected, by_gauge, implied, locked, word, causes)
 
 

@@ -106,7 +106,7 @@ def _first_head(paper: Paper, sheet: StressingSheet, units: Units) -> float:
 def _next_head(paper: Paper, sheet: StressingSheet) -> float:
     y = paper.lines(MARGIN, MARGIN + 4.0, _title(sheet), look.TITLE, weight="semibold")
     caution = look.wrap(words.CAUTIONS[0], ROOM, look.TEXT, "semibold")
-    return paper.lines(MARGIN, y, caution, look.TEXT, weight="semibold", color=look.FAILS)
+    return paper.lines(MARGIN, y, caution, look.TEXT, weight="semibold")
 
 
 def _title(sheet: StressingSheet) -> list[str]:
@@ -119,14 +119,14 @@ def _lead(sheet: StressingSheet, units: Units) -> list[str]:
 
 
 def _cautions(paper: Paper, sheet: StressingSheet, top: float) -> float:
-    """In words, beside a heavy line in the colour of what fails; the first one is the greatest danger."""
+    """In words, beside a heavy line in the colour of attention; the first one is the greatest danger."""
     first, *others = [text for text in words.cautions(sheet) if text != words.REVIEW]
     lead = look.wrap(first, ROOM - 4.0, look.LEAD, "semibold")
     rest = [line for text in others for line in look.wrap(text, ROOM - 4.0, look.TEXT)]
-    y = paper.lines(MARGIN + 4.0, top + 3.2, lead, look.LEAD, weight="semibold", color=look.FAILS)
+    y = paper.lines(MARGIN + 4.0, top + 3.2, lead, look.LEAD, weight="semibold")
     y = paper.lines(MARGIN + 4.0, y - leading(look.LEAD) + leading(look.TEXT) + 0.6, rest, look.TEXT)
     bottom = y - leading(look.TEXT) + 1.2
-    paper.sheet.plot([MARGIN + 1.0] * 2, [top, bottom], color=look.FAILS, lw=look.HEAVY, solid_capstyle="butt")
+    paper.sheet.plot([MARGIN + 1.0] * 2, [top, bottom], color=look.FOCUS, lw=look.HEAVY, solid_capstyle="butt")
     return bottom
 
 

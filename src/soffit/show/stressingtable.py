@@ -32,7 +32,7 @@ def text(sheet: StressingSheet, units: Units, width: int | None, written: Sequen
     groups = sheet.groups
     lines: list[Line] = [[(piece, "strong")] for piece in wrapped(f"{sheet.beam.name}: stressing sheet", width)]
     lines += [[(piece, "faint")] for piece in wrapped(beam_line(sheet.beam, units), width)]
-    lines += [[], *hanging("caution", words.cautions(sheet), width, LABEL, "fails"), []]
+    lines += [[], *hanging("caution", words.cautions(sheet), width, LABEL), []]
     lines += table(group_rows(groups, units), "lrlrrrrrrrrr")
     lines += [[], *table(tendon_rows(sheet, units), "rlrrrrl")]
     lines += [[], *table(limit_rows(groups, units), "lllrrrl")] if any(g.limits for g in groups) else []

@@ -39,7 +39,7 @@ def text(
     lines += hanging("why", _whys(verdicts, units), width, LABEL)
     lines += hanging("together", _together(verdicts), width, LABEL)
     by_sheet = [v.line.name for v in verdicts if v.reading.gauge is None]
-    taken = [f"{_listed(by_sheet)}: no gauge reading is given, so the force of the sheet is taken as pumped."]
+    taken = [f"{_listed(by_sheet)}: no gauge reading is given, so the force of the sheet is taken as put on."]
     rule = {f"± {100 * g.tolerance.share:g} % ({g.tolerance.source})" for g in (v.line.group for v in verdicts)}
     assumed = [f"Tolerance {' or '.join(sorted(rule))}.", PROPORTION, *(taken if by_sheet else [])]
     lines += hanging("assumed", assumed if verdicts else [], width, LABEL, "faint")
@@ -120,6 +120,8 @@ def _cause(cause: Cause, units: Units) -> str:
             return f"a dead end that slipped by {quantity(cause.value, 'length', units, 2)}"
         case "slack":
             return "slack that was measured with it"
+        case "nut factor":
+            return f"by the wrench, a nut factor of {sig(cause.value, 2)}"
         case "mark":
             return f"a first mark made at {sig(100.0 * cause.value, 2)} % of the force"
 
@@ -164,8 +166,8 @@ def closing(sheet: StressingSheet, verdicts: Sequence[Verdict], open_ones: Seque
     bad = [v.line.name for v in verdicts if v.word != "agrees"]
     count = len(sheet.tendons)
     good = len(verdicts) - len(bad)
-    parts = [f"force and elongation agree in {good} of {count} tendons"]
-    if bad:
+    parts = [f"force and elongation agree in {good or 'none'} of {count} tendons"]
+    if bad and good:
         parts.append(f"not in {_listed(bad)}")
     if open_ones:
         parts.append(f"{len(open_ones)} {'is' if len(open_ones) == 1 else 'are'} not measured")

@@ -136,9 +136,13 @@ NOT_CHECKED = (
 
 def _order(beam: Beam) -> list[str]:
     whens = dict.fromkeys(t.when for t in beam.tendons)
-    by_file = any(order.from_stages(beam, when) for when in whens)
-    rule = f"as the stages of the file say, and {order.WITHIN} (common practice)" if by_file else order.RULE
-    return [f"Order: {rule}. Numbers run from the left face, seen along x."]
+    by_file = [when for when in whens if order.from_stages(beam, when)]
+    said = f"as the stages of the file say, and {order.WITHIN} (common practice)"
+    if not by_file:
+        said = order.RULE
+    elif len(by_file) < len(whens):
+        said = f"what is stressed {by_file[0]} {said}; the others {order.RULE}"
+    return [f"Order: {said}. Numbers run from the left face, seen along x."]
 
 
 def _gauge(sheet: StressingSheet) -> list[str]:
