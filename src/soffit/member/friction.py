@@ -114,7 +114,7 @@ def jacked(tendon: TendonGroup) -> Jacked:
     before = tendon.stress * np.exp(-way_in)
     reach, stress = _drawn_in(before, run, needed)
     found = None if needed <= 0.0 else reach
-    whole = needed > 0.0 and reach >= run[-1]
+    whole = needed > 0.0 and reach >= float(run[-1])
     if tendon.jacked_from == "right":
         return Jacked(x, before[::-1], stress[::-1], (None, found), whole)
     return Jacked(x, before, stress, (found, None), whole)

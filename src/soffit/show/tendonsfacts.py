@@ -215,6 +215,11 @@ def _notes(beam: Beam, groups: tuple[Group, ...], found: Moments) -> tuple[str, 
         t = group.tendon
         if group.bed is not None:
             notes += group.bed.notes
+            if group.bed.relaxation > 0.0:
+                notes.append(
+                    f"{group.name}: the relaxation before release is not in these forces, which know no days; "
+                    "soffit age has it."
+                )
             if beam.making is not None and group.bed.relaxation == 0.0 and t.relaxation != "none":
                 notes.append(
                     f"{group.name}: no stage says when it was stressed, so no relaxation before release is told."

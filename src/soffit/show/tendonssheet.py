@@ -34,6 +34,8 @@ TALLEST = 40.0
 """Height of the drawn concrete, mm, that a vertical exaggeration aims at."""
 CHART = 30.0
 """Height of each chart, mm."""
+NOTHING = 5.0
+"""Room for the words that there are no equivalent loads."""
 GAP = 13.0
 EQUIVALENT = "Equivalent loads of all tendons"
 DASHED = (0, (5, 2.2))
@@ -60,7 +62,8 @@ def tendons_sheet(
     over, under = _beyond(facts)
     first = top + 8.0 + over * tall
     lower = first + tall * (1.0 + under) + 19.0
-    end = lower + 3 * CHART + 2 * GAP + 12.0
+    loads = CHART if _pushed(facts) else NOTHING
+    end = lower + 2 * CHART + loads + 2 * GAP + 12.0
     paper = Paper(WIDTH, max(end + sum(map(len, foot)) * leading(look.FINE) + 4.0 + MARGIN, 210.0))
     y = paper.lines(MARGIN, MARGIN + 4.0, head[0], look.TITLE, weight="semibold") - leading(look.TITLE)
     paper.lines(MARGIN, y + leading(look.LEAD) + 1.5, head[1], look.LEAD)
@@ -73,7 +76,7 @@ def tendons_sheet(
     sheet.elevation(first + 2.0, tall)
     sheet.forces(lower)
     sheet.loads(lower + CHART + GAP)
-    sheet.moments(lower + 2 * (CHART + GAP))
+    sheet.moments(lower + CHART + loads + 2 * GAP)
     y = end
     paper.rule(MARGIN, y - 3.5, ROOM)
     for i, lines in enumerate(foot):
@@ -146,9 +149,12 @@ class _Sheet:
         if len(self.facts.groups) > 3:  # then they are in the table alone
             return
         for group in self.facts.groups:
-            for o in group.ordinates:
+            level = len({round(o.height, 3) for o in group.ordinates}) == 1
+            for i, o in enumerate(group.ordinates):
                 at, y = float(self.across(o.x)), float(down(o.height))
                 self.axes.plot([at], [y], marker="o", ms=2.4, mfc=look.PAPER, mec=look.TENDON, mew=0.8, zorder=7)
+                if level and i != len(group.ordinates) // 2:
+                    continue
                 words = given(o.height, "length", self.units).split(THIN)[0]
                 u, v = ground.place(at, y, look.width(words, look.FINE), tall, reach=8.0)
                 style = look.style(look.FINE, look.TENDON)
@@ -211,6 +217,7 @@ class _Sheet:
         bottom = 0.0 if low < 0.6 * high else max(low - 0.6 * (high - low), 0.0)
         if high - low < 0.02 * high:
             bottom = 0.0
+        high = high or 1.0 / force  # not stressed: a scale all the same
         room = 0.12 * (high - bottom)
         title = f"Force of each group along it, {unit('force', self.units)}"
         chart = self._chart(top, title, force * bottom, force * (high + room))
@@ -219,7 +226,13 @@ class _Sheet:
             x = self.across(g.along.x)
             self.axes.plot(x, chart.down(force * g.along.force), color=look.TENDON, lw=look.HEAVY, zorder=5)
             acts = "as it acts" if g.jacked is not None or g.bed is not None else "effective"
-            labels.append((float(chart.down(force * g.along.force[-1])), f"{g.name}  {acts}", look.TENDON))
+            if g.along.force[-1] > 0.05 * np.max(g.along.force):
+                labels.append((float(chart.down(force * g.along.force[-1])), f"{g.name}  {acts}", look.TENDON))
+            else:  # the names of tendons that end in bond would all stand at zero
+                at = g.tendon.x_from + 0.62 * (g.tendon.x_to - g.tendon.x_from)
+                over = float(chart.down(force * g.along.at(np.array([at]))[0])) - 1.4
+                style = look.style(look.SMALL, look.TENDON)
+                self.axes.text(float(self.across(at)), over, f"{g.name}  {acts}", va="baseline", zorder=8, **style)
             if g.jacked is None:
                 continue
             for values, words, dots in (
@@ -233,6 +246,9 @@ class _Sheet:
 
     def loads(self, top: float) -> None:
         """Equivalent loads of all groups together: an area for what is spread, arrows for what is concentrated."""
+        if not _pushed(self.facts):
+            self._nothing(top)
+            return
         groups = self.facts.groups
         x = np.unique(np.concatenate([g.loads.x for g in groups]))
         middle = 0.5 * (x[1:] + x[:-1])
@@ -243,11 +259,16 @@ class _Sheet:
             up += np.where(inside, g.loads.up[i], 0.0)
         each = in_unit(1.0, "line load", self.units)
         low, high = min(float(up.min(initial=0.0)), 0.0) * each, max(float(up.max(initial=0.0)), 0.0) * each
+        points: dict[float, float] = {}
+        for g in groups:
+            for p in g.loads.points:
+                points[round(p.x, 3)] = points.get(round(p.x, 3), 0.0) + p.up
+        # an arrow needs room on its side of zero
+        if max(points.values(), default=0.0) > 0.0:
+            high = max(high, -0.45 * low)
+        if min(points.values(), default=0.0) < 0.0:
+            low = min(low, -0.45 * high)
         spread = high - low
-        bare = not any(p.where == "kink" for g in groups for p in g.loads.points)
-        if spread < 1e-6 and bare:
-            self._nothing(top)
-            return
         if spread < 1e-6:
             low, high, spread = -1.0, 1.0, 2.0
         title = f"{EQUIVALENT}, {unit('line load', self.units)} upward, and forces of anchors and kinks"
@@ -257,10 +278,6 @@ class _Sheet:
         y = chart.down(steps_y)
         self.axes.fill_between(self.across(steps_x), y, zero, color=look.TENDON, alpha=0.18, lw=0, zorder=2)
         self.axes.plot(self.across(steps_x), y, color=look.TENDON, lw=look.MEDIUM, zorder=4)
-        points: dict[float, float] = {}
-        for g in groups:
-            for p in g.loads.points:
-                points[round(p.x, 3)] = points.get(round(p.x, 3), 0.0) + p.up
         most = max((abs(v) for v in points.values()), default=0.0)
         for at, value in points.items():
             if abs(value) < 1e-6 * max(most, 1.0):
@@ -277,7 +294,7 @@ class _Sheet:
     def _nothing(self, top: float) -> None:
         self.paper.text(MARGIN, top - 3.4, EQUIVALENT, look.TEXT, weight="semibold")
         words = "None: straight tendons push nowhere up or down."
-        self.paper.text(self.left, top + 0.5 * CHART, words, look.TEXT, color=look.FAINT)
+        self.paper.text(self.left, top + 2.5, words, look.TEXT, color=look.FAINT)
 
     def moments(self, top: float) -> None:
         """Primary, secondary and total, sagging downward."""
@@ -291,7 +308,8 @@ class _Sheet:
             ]
         high = max(float(v.max()) for v, *_ in rows) * moment
         low = min(float(v.min()) for v, *_ in rows) * moment
-        room = 0.08 * max(high - low, 1e-9)
+        high = high if high > low else 1.0
+        room = 0.08 * (high - low)
         title = f"Moments of the tendons, {unit('moment', self.units)}, sagging downward"
         chart = self._chart(top, title, max(high, 0.0) + room, min(low, 0.0) - room)
         ground = Ground((self.left + 1.0, top - 2.0, self.left + self.width + RIGHT - 4.0, top + CHART + 2.0))
@@ -335,6 +353,14 @@ def _beyond(facts: Facts) -> tuple[float, float]:
         float(np.clip(np.nanmax(line, initial=1.0) - 1.0, 0.0, FARTHEST)),
         float(np.clip(-np.nanmin(line, initial=0.0), 0.0, FARTHEST)),
     )
+
+
+def _pushed(facts: Facts) -> bool:
+    """Whether any tendon pushes up or down somewhere."""
+    size = max(float(np.max(g.along.force)) for g in facts.groups)
+    spread = (float(np.max(np.abs(g.loads.up), initial=0.0)) * facts.beam.length for g in facts.groups)
+    points = (abs(p.up) for g in facts.groups for p in g.loads.points)
+    return max([*spread, *points], default=0.0) > 1e-6 * size
 
 
 def _close(group: Group) -> Array:

@@ -66,7 +66,8 @@ def _along_unit(facts: Facts, units: Units) -> str:
 
 def _group(facts: Facts, group: Group, units: Units, width: int | None) -> list[Line]:
     t = group.tendon
-    head = f"{t.label or f'{t.count} tendons'}, {_when(t)}, {SHAPES[t.profile.shape]}"
+    label = t.label or ("1 tendon" if t.count == 1 else f"{t.count} tendons")
+    head = f"{label}, {_when(t)}, {SHAPES[t.profile.shape]}"
     lines: list[Line] = [[(f"{group.name}  ", "tendon"), (piece, "strong")] for piece in wrapped(head, width)]
     lines += _ordinates(facts, group.ordinates, units)
     lines += hanging("bend", [bend(facts, group, units)], width, LABEL, "fails" if group.too_sharp else "")
@@ -302,13 +303,18 @@ def _any(facts: Facts) -> bool:
 
 def _straight(facts: Facts, units: Units) -> str:
     """What straight tendons do, since they balance no load."""
+    return f"{_pressed(facts, units, 'straight tendons')}, and balance no load"
+
+
+def _pressed(facts: Facts, units: Units, what: str) -> str:
+    """Force and greatest moment of all tendons together."""
     found = facts.moments
     i = int(np.argmax(np.abs(found.total)))
     force = float(np.max(sum((g.along.at(found.x) for g in facts.groups), np.zeros_like(found.x))))
     bent = f"bend it by {quantity(float(found.total[i]), 'moment', units)}"
-    if abs(found.total[i]) < 1e-6 * force * facts.beam.outline.depth:
+    if abs(found.total[i]) <= 1e-6 * force * facts.beam.outline.depth:
         bent = "do not bend it"
-    return f"straight tendons press the beam with {quantity(force, 'force', units)} and {bent}, and balance no load"
+    return f"{what} press the beam with {quantity(force, 'force', units)} and {bent}"
 
 
 def closing(facts: Facts, units: Units) -> str:
@@ -328,6 +334,8 @@ def closing(facts: Facts, units: Units) -> str:
         low, high = percent(min(known)), percent(max(known))
         range_ = low if low == high else f"{low} to {high}"
         text += f"the tendons balance {range_} of the permanent load" if _any(facts) else _straight(facts, units)
+    elif not facts.shares and len(facts.beam.supports.x) == 1:
+        text += _pressed(facts, units, "the tendons")
     else:
         text += "the tendons act on a beam without permanent load"
     if not facts.redundant:
