@@ -101,8 +101,8 @@ def beyond(checks: Sequence[StageCheck], units: Units) -> list[str]:
         text += f" = {limit}, at {age(check.age)}: {size} of {check.what} at the {check.where}"
         strength = f" ({check.strength})" if check.strength else ""
         found.append(f"{text}{strength}. {check.note}".rstrip())
-    if not any(broken(c) for c in checks):
-        names = ", ".join(dict.fromkeys(c.standard for c in checks if c.binding))
+    names = ", ".join(dict.fromkeys(c.standard for c in checks if c.binding))
+    if names and not any(broken(c) for c in checks):
         found.insert(0, f"Every limit that forbids something is kept ({names}).")
     return found
 

@@ -2,20 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
-from numpy.typing import NDArray
 
 from soffit.show import agechart, look
 from soffit.show.agechart import Frame
-from soffit.show.agetable import HELD, faces, name
-from soffit.show.agewords import LONG, SETTLED, Told, age, place_words, ran
-from soffit.show.chart import Array, Chart, ticks
+from soffit.show.agetable import faces, name
+from soffit.show.agewords import SETTLED, Told, place_words, ran
+from soffit.show.chart import Array
 from soffit.show.numbers import Units, fixed, in_unit, unit
-from soffit.show.placing import Ground
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -48,7 +46,7 @@ def prestress(axes: Axes, told: Told, spot: Spot, units: Units) -> Frame:
     lines = _groups(told)
     held = [one * values for _, values, _ in lines]
     bands = [tuple(one * np.asarray(side) for side in sides) for *_, sides in lines if sides]
-    begun = _begun(told)
+    begun = told.begun
     shown = [v[begun:] for v in held] + [side[begun:] for pair in bands for side in pair]
     low, high = agechart.value_range(shown, zero=False)
     frame = Frame.of(spot.box, days(told), low, high)
@@ -99,7 +97,7 @@ def stresses(axes: Axes, told: Told, spot: Spot, units: Units) -> Frame:
     tensile = one * past.tensile
     apart = told.section != told.station
     sides = {"soffit": band.bottom, "top": band.top} if band and not apart else {}
-    begun = _begun(told)
+    begun = told.begun
     shown = [values[begun:] for values in found.values()]
     shown += [one * np.asarray(side)[begun:] for pair in sides.values() for side in pair]
     low, high = agechart.value_range(shown)
@@ -154,13 +152,13 @@ def deflection(axes: Axes, told: Told, spot: Spot, units: Units) -> Frame:
     past, band = told.past, told.banded
     one = in_unit(1.0, "length", units)
     up = -one * past.deflection[:, told.station]
-    begun = _begun(told)
+    begun = told.begun
     sides = [-one * np.asarray(side) for side in band.deflection] if band else []
     points = [] if told.measured is None else [-one * told.measured.deflection]
     low, high = agechart.value_range([up, *(side[begun:] for side in sides), *points])
     frame = Frame.of(spot.box, days(told), low, high)
     title = f"Camber and sag at {place_words(told, units)}, {unit('length', units)}"
-    agechart.draw_frame(axes, frame, title, words=_ways, last=spot.last, over=spot.title)
+    agechart.draw_frame(axes, frame, title, words=ways, last=spot.last, over=spot.title)
     agechart.zero_line(axes, frame)
     if sides:
         frame.band(axes, past.t[begun:], np.minimum(*sides)[begun:], np.maximum(*sides)[begun:], look.INK)
@@ -184,7 +182,7 @@ def _points(axes: Axes, frame: Frame, days: Array, values: Array) -> None:
     axes.text(float(x[at]), float(y[at]) + 4.0, "measured", ha="right", va="baseline", zorder=6, **word)
 
 
-def _ways(values: Sequence[float]) -> list[str]:
+def ways(values: Sequence[float]) -> list[str]:
     return [
         "0" if abs(v) < 1e-9 else text.lstrip("\N{MINUS SIGN}") + (" up" if v > 0 else " down")
         for v, text in zip(values, agechart.labels(values), strict=True)
@@ -195,121 +193,9 @@ def _way(up: float, places: int) -> str:
     return f"{fixed(abs(up), places)} {'up' if up > 0 else 'down'}"
 
 
-def along(axes: Axes, told: Told, box: Box, units: Units) -> None:
-    """Prestress along the beam just after release or stressing, and at the end."""
-    past = told.past
-    one = in_unit(1.0, "stress", units)
-    shown = past.tendons
-    if len(shown) > MOST_GROUPS:  # the highest and the lowest stand for all
-        order = sorted(shown, key=lambda t: float(np.nanmean(t.stress[-1])))
-        shown = (order[-1], order[0])
-    rows = []
-    for i, tendon in enumerate(shown):
-        lead = f"{name(tendon)}, " if len(shown) > 1 else ""
-        share = (i + 1) / (len(shown) + 1)
-        for step, weight in ((_first(tendon.stress, _begun(told)), EARLY), (len(past.t) - 1, LATE)):
-            words = lead + age(float(past.t[step]), short=True)
-            stress = one * tendon.stress[step]
-            counts = np.isfinite(stress) & (tendon.hold > HELD)
-            rows.append(Row(stress, counts, words, share, weight, DASHES[i % len(DASHES)]))
-    _draw_along(axes, told, box, rows, look.TENDON, f"Prestress along the beam, {unit('stress', units)}", units)
-
-
-def along_deflection(axes: Axes, told: Told, box: Box, units: Units) -> None:
-    """Deflection along the beam when it first bends, and at the end."""
-    past = told.past
-    one = -in_unit(1.0, "length", units)
-    rows = [
-        Row(
-            one * past.deflection[step],
-            np.full(len(past.x), True),
-            age(float(past.t[step]), short=True),
-            0.5,
-            weight,
-            "-",
-        )
-        for step, weight in ((_begun(told), EARLY), (len(past.t) - 1, LATE))
-    ]
-    title = f"Camber and sag along the beam, {unit('length', units)}"
-    _draw_along(axes, told, box, rows, look.INK, title, units, _ways)
-
-
-@dataclass(frozen=True)
-class Row:
-    """A line along the beam, with its words near a share of the length."""
-
-    values: Array
-    counts: NDArray[np.bool_]
-    """Stations that set the scale: where bond has not built up, a line may leave the chart."""
-    words: str
-    share: float
-    weight: float
-    dash: object
-
-
-EARLY, LATE = look.THIN * 1.2, look.MEDIUM * 1.3
-
-
-def _draw_along(
-    axes: Axes, told: Told, box: Box, rows: Sequence[Row], color: str, title: str, units: Units,
-    tick_words: Callable[[Sequence[float]], list[str]] = agechart.labels,
-) -> None:  # fmt: skip
-    low, high = agechart.value_range([row.values[row.counts] for row in rows], zero=color == look.INK)
-    low, high = low - 0.06 * (high - low), high + 0.06 * (high - low)  # room for the words
-    length = told.past.beam.length
-    kind = "span" if length > LONG else "length"
-    x = in_unit(1.0, kind, units) * told.past.x
-    chart = Chart(*box, 0.0, float(x[-1]), low, high)
-    _along_axes(axes, chart, title, f"x, {unit(kind, units)}", tick_words)
-    ground = Ground((box[0] + 1, box[1], box[0] + box[2] - 1, box[1] + box[3] - 0.5))
-    for row in rows:
-        chart.line(axes, x, row.values, color=color, lw=row.weight, ls=row.dash, zorder=4)
-        ground.keep_clear(chart.across(x[row.counts]), chart.down(row.values[row.counts]))
-    for row in rows:
-        at = int(np.argmin(np.where(row.counts, np.abs(x - row.share * x[-1]), np.inf)))
-        wide = look.width(row.words, look.SMALL) + 0.6
-        across, y = ground.place(float(chart.across(x[at])), float(chart.down(row.values[at])), wide, 3.6)
-        axes.text(across, y + 0.8, row.words, ha="center", va="baseline", zorder=6, **look.style(look.SMALL, color))
-
-
-def _along_axes(
-    axes: Axes, chart: Chart, title: str, x_words: str, tick_words: Callable[[Sequence[float]], list[str]]
-) -> None:
-    bottom, plain = chart.top + chart.height, look.style(look.SMALL, look.FAINT)
-    right = chart.left + chart.width
-    axes.plot([chart.left, chart.left, right], [chart.top, bottom, bottom], color=look.FAINT, lw=look.THIN, zorder=2)
-    values = ticks(chart.y_low, chart.y_high, max(int(chart.height / 7), 2))
-    for value, text in zip(values, tick_words(values), strict=True):
-        y = float(chart.down(value))
-        axes.plot([chart.left, right], [y, y], color=look.FAINT, lw=0.5 * look.THIN, alpha=0.35, zorder=1)
-        axes.text(chart.left - 1.0, y + 0.8, text, ha="right", va="baseline", **plain)
-    values = ticks(chart.x_low, chart.x_high, 5)
-    for value, text in zip(values, agechart.labels(values), strict=True):
-        x = float(chart.across(value))
-        axes.plot([x, x], [bottom, bottom + 0.8], color=look.FAINT, lw=look.THIN, zorder=2)
-        axes.text(x, bottom + 3.4, text, ha="center", va="baseline", **plain)
-    axes.text(right, bottom + 6.4, x_words, ha="right", va="baseline", **plain)
-    axes.text(chart.left, chart.top - 1.6, title, va="baseline", **look.style(look.SMALL, look.INK, "semibold"))
-
-
-def _first(stress: Array, begun: int) -> int:
-    """Step just after a group acts: where it has stress and the beam has begun."""
-    held = np.flatnonzero(np.isfinite(stress).any(axis=1))
-    return max(int(held[0]) if len(held) else 0, begun)
-
-
-def _begun(told: Told) -> int:
-    """Step from which the beam bends."""
-    first = told.first
-    return first.step if first else 0
-
-
 def days(told: Told) -> tuple[float, float]:
-    return agechart.day_range(told.past.t, float(told.past.t[_begun(told)]))
+    return agechart.day_range(told.past.t, float(told.past.t[told.begun]))
 
 
 def _short(value: float, units: Units) -> str:
     return fixed(float(value), 1 if units == "US" else 0)
-
-
-__all__ = ["along", "along_deflection", "deflection", "prestress", "stresses"]

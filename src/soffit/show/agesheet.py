@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from soffit.show import agechart, agelines, agelosses, look, marks
+from soffit.show import agealong, agechart, agelines, agelosses, look, marks
 from soffit.show.agelimits import short
 from soffit.show.agetable import bends
 from soffit.show.agewords import SCATTERS, SETTLED, Told, age, bend, closing, place_words, sentences
@@ -205,7 +205,7 @@ def _charts(paper: Paper, told: Told, bands: _Bands, units: Units) -> list[agech
 def _right(paper: Paper, told: Told, bands: _Bands, units: Units) -> None:
     """The place by date picture, and under it the stages."""
     width, tendons = WIDTH - MARGIN - RIGHT, bool(told.past.tendons)
-    draw, left = (agelines.along, 9.0) if tendons else (agelines.along_deflection, 13.0)
+    draw, left = (agealong.along, 9.0) if tendons else (agealong.along_deflection, 13.0)
     tall = min(bands.chart_height, TALL + 8.0)
     draw(paper.sheet, told, (RIGHT + left, bands.charts, width - left, tall), units)
     top = bands.charts + tall + BETWEEN + 4.0

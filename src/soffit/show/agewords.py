@@ -44,6 +44,11 @@ class Told:
         return float(self.past.x[self.station])
 
     @property
+    def begun(self) -> int:
+        """Step from which the beam bends."""
+        return self.first.step if self.first else 0
+
+    @property
     def section(self) -> int:
         """Station whose stresses are told: the place; unless it was asked for, the section with the greatest moment
         where there is next to none at the place, as at the tip of a cantilever."""
@@ -211,8 +216,7 @@ def _cracks(told: Told, units: Units) -> str:
 
 def _compressed(told: Told, units: Units) -> str:
     """The greatest stress of the soffit after the beam first bends."""
-    past, first = told.past, told.first
-    begun = first.step if first else 0
+    past, begun = told.past, told.begun
     faces = {"soffit": past.bottom[begun:], "top": past.top[begun:]}
     worst = {name: float(np.nanmax(values)) for name, values in faces.items()}
     if max(worst.values()) < NONE:
