@@ -87,6 +87,8 @@ class Group:
     along: Along
     loads: Equivalent
     stretches: tuple[Stretch, ...]
+    alone: Moments
+    """Moments of this group by itself: how far its own profile is from a concordant one."""
 
     @property
     def too_sharp(self) -> bool:
@@ -153,7 +155,7 @@ def _group(beam: Beam, index: int, force: Along, places: tuple[tuple[str, float]
     return Group(
         tendon.name or letters(index), tendon, _ordinates(beam, tendon, places), way.least_radius(tendon.profile),
         _least(tendon), way.kinks(tendon.profile), jacked(tendon) if at_jack and not early else None, bed, lengths,
-        force, loads, _stretches(force, loads),
+        force, loads, _stretches(force, loads), moments(beam, [force]),
     )  # fmt: skip
 
 

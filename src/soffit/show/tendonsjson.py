@@ -7,6 +7,8 @@ from collections.abc import Iterable
 from math import isfinite
 from typing import Any
 
+import numpy as np
+
 from soffit.show.jsonout import DIGITS, KN, KNM
 from soffit.show.tendonsfacts import Facts, Group
 from soffit.show.tendonsstory import closing
@@ -96,6 +98,10 @@ def _group(group: Group) -> dict[str, Any]:
              "basic_mm": _number(each.basic), "upper_mm": _number(each.upper), "taken": each.said}
             for each in group.lengths
         ],
+        "secondary_at_supports_kNm": _numbers(np.array(group.alone.at_supports) / KNM),
+        "line_of_thrust_above_it_at_supports_mm": _numbers(
+            np.interp(group.alone.supports, group.alone.x, np.nan_to_num(group.alone.shift))
+        ),
         "force": {"x_mm": _numbers(group.along.x), "force_kN": _numbers(group.along.force / KN)},
         "equivalent_loads": [
             {"from_mm": _number(s.x_from), "to_mm": _number(s.x_to), "up_kN_per_m": _number(s.up)}

@@ -122,6 +122,8 @@ class _Sheet:
         axes.plot(ends, [float(down(axis))] * 2, color=look.FAINT, lw=look.THIN, ls=(0, (8, 2, 1, 2)), zorder=2)
         ground = Ground((self.left - 12.0, top, self.left + self.width, top + tall))
         ground.keep_clear(ends, [float(down(axis))] * 2)
+        for end in ends:
+            ground.keep_clear([float(end)] * 2, [top, top + tall])
         labels: list[tuple[float, str, str]] = [(float(down(axis)), "centroid", look.FAINT)]
         for group in self.facts.groups:
             x = _close(group)
@@ -140,8 +142,13 @@ class _Sheet:
         self._names(labels)
         self._ordinates(ground, down)
         self.verticals(top, float(down(0.0)))
-        for held in beam.supports.x:
-            self._support(float(self.across(held)), float(down(0.0)))
+        held = beam.supports
+        for i, x_held in enumerate(held.x):
+            at = float(self.across(x_held))
+            if (held.fixed_left and i == 0) or (held.fixed_right and i == len(held.x) - 1):
+                self._wall(at, top, float(down(0.0)), -1 if held.fixed_left and i == 0 else 1)
+            else:
+                self._support(at, float(down(0.0)))
 
     def _ordinates(self, ground: Ground, down: Callable[[float], Array]) -> None:
         """Heights above the soffit where a tendon has an end, a support, a midspan or a given point."""
@@ -167,6 +174,12 @@ class _Sheet:
 
         corners = [(at, top), (at - 1.7, top + 3.0), (at + 1.7, top + 3.0)]
         self.axes.add_patch(Polygon(corners, fc=look.PAPER, ec=look.INK, lw=look.THIN, zorder=6))
+
+    def _wall(self, at: float, top: float, bottom: float, way_out: int) -> None:
+        """A hatched wall, which also holds the turn."""
+        self.axes.plot([at, at], [top - 3.0, bottom + 3.0], color=look.INK, lw=look.HEAVY, zorder=6)
+        for y in np.arange(top - 1.5, bottom + 3.1, 1.5):
+            self.axes.plot([at, at + way_out * 1.5], [y, y - 1.5], color=look.FAINT, lw=look.THIN, zorder=2)
 
     def _names(self, labels: Sequence[tuple[float, str, str]], left: float | None = None) -> None:
         """Names at the right end of lines, moved apart where they would meet."""

@@ -272,13 +272,19 @@ def concordance(facts: Facts, units: Units) -> str:
             "The tendons are concordant: the line of thrust lies in them, and the supports hold nothing against them."
         )
     shift = [(facts.at(np.nan_to_num(found.shift), x), x) for x in found.supports]
+    them = "them" if len(facts.groups) == 1 else "their common centre"
     told = [
-        f"{quantity(abs(s), 'length', units)} {'above' if s > 0 else 'below'} them at {place(x, facts, units)}"
+        f"{quantity(abs(s), 'length', units)} {'above' if s > 0 else 'below'} {them} at {place(x, facts, units)}"
         for s, x in shift
         if isfinite(s) and abs(s) > 0.05
     ]
     words = f"The tendons are not concordant: the line of thrust lies {' and '.join(told)}, straight between supports. "
-    return words + "A tendon along that line would have the same total moments and no secondary ones."
+    words += "A tendon along that line would have the same total moments and no secondary ones."
+    later = [g for g in facts.groups if g.tendon.when == "after curing"]
+    if len(later) < 2:
+        return words
+    each = ", ".join(f"{g.name} {quantity(max(g.alone.at_supports, key=abs), 'moment', units)}" for g in later)
+    return f"{words} Greatest secondary moment of each group by itself: {each}."
 
 
 def balance(facts: Facts) -> str:
