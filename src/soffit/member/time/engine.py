@@ -66,7 +66,7 @@ def past(
         raise PhysicsError("nothing is ever done to the beam: give it [[stages]] beyond its casting")
     start = max(EARLIEST_LOADING, min(IN_FORM, done[0].at))
     t, after = grid.times(start, [d.at for d in done], 0 if adjusted else per_decade)
-    x = grid.stations(beam, pieces)
+    x = grid.stations(beam, making, pieces)
     try:
         concretes = _concretes(making, t, done, after, adjusted)
     except ValueError as error:

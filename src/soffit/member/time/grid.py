@@ -8,6 +8,7 @@ import numpy as np
 
 from soffit.materials.curve import Array
 from soffit.member.beam import Beam
+from soffit.member.making import Making
 
 PER_DECADE = 8
 """Steps in a tenfold of the time since the last deed."""
@@ -44,12 +45,12 @@ def _between(a: float, b: float, per_decade: int) -> list[float]:
     return [*(a + grown[1:-1]), b]
 
 
-def stations(beam: Beam, pieces: int = 40) -> Array:
+def stations(beam: Beam, making: Making, pieces: int = 40) -> Array:
     """Rising x along the beam, mm: even pieces (of more than one span at least ``A_SPAN`` each), supports, point loads,
     and the ends and corners of the tendons."""
     pieces = max(pieces, A_SPAN * (len(beam.supports.x) - 1) if len(beam.supports.x) > 2 else 0)
     wanted = {*np.linspace(0.0, beam.length, pieces + 1), *beam.supports.x}
-    for stage in beam.making.stages if beam.making else ():
+    for stage in making.stages:
         wanted |= set(stage.supports.x if stage.supports else ())
     wanted |= {load.x_from for load in beam.loads} | {load.x_to for load in beam.loads}
     wanted |= {e for bar in beam.bars for e in (bar.x_from, bar.x_to)}

@@ -9,6 +9,7 @@ import numpy as np
 from soffit.materials.curve import Array
 from soffit.member import profile, transfer_length
 from soffit.member.beam import Beam
+from soffit.member.making import Topping
 from soffit.section.outline import Outline
 
 FIBRES = 60
@@ -74,12 +75,11 @@ def steel(beam: Beam, x: Array) -> Steel:
     )
 
 
-def parts(beam: Beam, reinforcement: Steel, fibres: int = FIBRES) -> tuple[Part, ...]:
+def parts(beam: Beam, topping: Topping | None, reinforcement: Steel, fibres: int = FIBRES) -> tuple[Part, ...]:
     """The beam's own concrete, and the topping where there is one."""
     of_topping = np.array([bar.part == "topping" for bar in beam.bars] + [False] * len(beam.tendons), dtype=bool)
     bonded = np.array([True] * len(beam.bars) + [t.bond == "bonded" for t in beam.tendons], dtype=bool)
     found = [_part(beam.outline, 0.0, reinforcement, bonded & ~of_topping, fibres)]
-    topping = beam.making.topping if beam.making else None
     if topping is not None:
         found.append(_part(topping.outline, topping.base, reinforcement, bonded & of_topping, fibres))
     return tuple(found)

@@ -145,7 +145,7 @@ def begin(beam: Beam, making: Making, x: Array, t: Array, viscous: tuple[Viscous
             fibre_steps=rows(n, s, len(part.y)),
             fibre_stress=rows(s, len(part.y)),
         )
-        for i, (part, law) in enumerate(zip(parts(beam, reinforcement, fibres), viscous, strict=True))
+        for i, (part, law) in enumerate(zip(parts(beam, making.topping, reinforcement, fibres), viscous, strict=True))
     ]
     count = len(reinforcement.y)
     layers = Layers(

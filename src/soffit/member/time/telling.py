@@ -80,7 +80,9 @@ def _tendon(s: State, group: int) -> TendonPast:
     zero = np.zeros_like(s.x)
     rubbed = draw_in = bed = zero
     jack = tendon.stress * s.making.scales.prestress
-    if tendon.when == "before casting":
+    if not np.isfinite(s.record.tendons[-1, group]).any():
+        pass  # not stressed in the time that was followed
+    elif tendon.when == "before casting":
         early = in_bed(s.beam, s.making, group)
         draw_in, rubbed, bed = zero + early.slip, zero + early.deviators, zero + early.warming + early.relaxation
     else:
