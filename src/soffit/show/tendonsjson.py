@@ -11,7 +11,7 @@ import numpy as np
 
 from soffit.show.jsonout import DIGITS, KN, KNM
 from soffit.show.tendonsfacts import Facts, Group
-from soffit.show.tendonsstory import closing
+from soffit.show.tendonswords import closing
 
 
 def to_dict(facts: Facts) -> dict[str, Any]:

@@ -17,7 +17,7 @@ from soffit.show.numbers import THIN, Units, fixed, given, in_unit, quantity, si
 from soffit.show.paper import Paper, leading, save
 from soffit.show.placing import Ground
 from soffit.show.tendonsfacts import Facts, Group
-from soffit.show.tendonsstory import balance, closing, concordance, place
+from soffit.show.tendonswords import balance, closing, concordance, place
 from soffit.show.view import drawing_scale
 
 Dashes: TypeAlias = tuple[float, tuple[float, ...]]
