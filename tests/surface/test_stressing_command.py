@@ -107,7 +107,7 @@ def test_the_stages_of_the_file_give_the_order() -> None:
     )
     found = sheet(read_text(text.replace("[[bars]]", f"{outer}\n[[bars]]", 1) + stages))
     assert [(line.name, line.day) for line in found.tendons] == [
-        ("A1", 10.0), ("A2", 10.0), ("outer1", 28.0), ("outer2", 28.0),
+        ("A1", 10.0), ("A2", 10.0), ("outer 1", 28.0), ("outer 2", 28.0),
     ]  # fmt: skip
     assert "Order: as the stages of the file say" in told(found)
 

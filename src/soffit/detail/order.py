@@ -44,8 +44,8 @@ def letters(index: int) -> str:
 
 
 def name(group: str, number: int) -> str:
-    """Of one tendon: A1; and where the group's name is no bare word, with a space between, so that no two are alike."""
-    return f"{group}{number}" if group.isalpha() else f"{group} {number}"
+    """Of one tendon: A1; with a space where the group's name is no letter or two, so that no two are alike."""
+    return f"{group}{number}" if group.isalpha() and len(group) <= 2 else f"{group} {number}"
 
 
 def order(beam: Beam, when: str) -> list[Turn]:

@@ -7,12 +7,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from pathlib import Path
 
 import numpy as np
 
 from soffit.detail.order import name as tendon_name
 from soffit.detail.stressing import SEATING, GroupSheet, StressingSheet, TendonLine
+from soffit.member.beam import Beam
 from soffit.member.profile import height as tendon_height
 from soffit.show import look, marks
 from soffit.show import stressingwords as words
@@ -32,8 +34,8 @@ ELEVATION = 118.0
 """Width of the drawn beam with its jacks at most, mm."""
 SECTION = 46.0
 """Width of the drawn section at most, mm."""
-TALLEST = 30.0
-"""Height of both at most, mm."""
+TALLEST, TALLEST_SECTION = 30.0, 44.0
+"""Height of the beam and of the section at most, mm."""
 JACK = 9.5
 """Beside the beam, for an anchor and the arrow of a jack, mm; the names of the groups come beyond it."""
 LONGEST_NAME = 20.0
@@ -45,7 +47,7 @@ HEAD = 9.0
 WIDTHS = (8.0, 16.0, 14.0, 14.0, 16.0, 25.0, 13.0, 21.0, 15.0, 15.0, 12.0, 17.0)
 BOXES = 5
 """The last columns, which stay blank."""
-CLOSEST = 1.9
+CLOSEST = 2.4
 """Tendons closer than this on paper get no number in the section, mm."""
 
 
@@ -77,7 +79,8 @@ def _pages(sheet: StressingSheet, units: Units) -> list[Paper]:
         room = HEIGHT - MARGIN - top - HEAD
         last = len(rows) * PITCH + foot_height <= room
         fit = len(rows) if last else max(int(room / PITCH), 1)
-        top = _table(paper, rows[:fit], units, top, _wrench(sheet))
+        if rows:  # else the words alone had no room on the page before
+            top = _table(paper, rows[:fit], units, top, _wrench(sheet))
         rows = rows[fit:]
         if last:
             break
@@ -134,7 +137,7 @@ def _cautions(paper: Paper, sheet: StressingSheet, top: float) -> float:
 
 
 def _pictures(paper: Paper, sheet: StressingSheet, units: Units, top: float) -> float:
-    beam = replace(sheet.beam, press=None)
+    beam = _bare(sheet.beam)
     depth = beam.outline.depth
     scale = drawing_scale(max(beam.length / (ELEVATION - 2 * (JACK + _name_room(sheet))), depth / TALLEST))
     soffit = top + 7.0 + depth / scale
@@ -149,6 +152,11 @@ def _pictures(paper: Paper, sheet: StressingSheet, units: Units, top: float) -> 
     paper.text(MARGIN, top + 2.6, f"Tendons, scale 1 : {said} on A4", look.SMALL, color=look.FAINT)
     low = _section(paper, sheet, top)
     return max(soffit + SUPPORT + 6.5, low)
+
+
+def _bare(beam: Beam) -> Beam:
+    """As it stands when it is stressed: without press, and without what lies in a topping."""
+    return replace(beam, press=None, bars=tuple(bars for bars in beam.bars if bars.part == "beam"))
 
 
 def _name_room(sheet: StressingSheet) -> float:
@@ -206,10 +214,10 @@ def _apart(wanted: Sequence[float], pitch: float) -> list[float]:
 
 def _section(paper: Paper, sheet: StressingSheet, top: float) -> float:
     """The face at the left, with the turn of every tendon in a circle where there is room; returns its foot."""
-    beam = sheet.beam
+    beam = _bare(sheet.beam)
     x = max(t.x_from for t in beam.tendons)
     wide = 2 * half_width(beam.outline)
-    scale = drawing_scale(max(wide / SECTION, beam.outline.depth / TALLEST))
+    scale = drawing_scale(max(wide / SECTION, beam.outline.depth / TALLEST_SECTION))
     middle = WIDTH - MARGIN - SECTION / 2
     soffit = top + 7.0 + beam.outline.depth / scale
     draw_section(paper.sheet, beam, x, middle, soffit, scale, look.MEDIUM)
@@ -228,7 +236,8 @@ def _section(paper: Paper, sheet: StressingSheet, top: float) -> float:
         if closest >= CLOSEST:
             marks.number(paper.sheet, at, y, turn, radius=min(marks.RADIUS, 0.48 * closest))
             told += 1
-    said = "Order, seen along x; places across even" if told else "Order: by the table"
+    said = "Order, seen along x; places across even" if told == len(numbers) else "Order: where no number, by the table"
+    said = said if told else "Order: by the table"
     paper.text(left, top + 2.6, said, look.SMALL, color=look.FAINT)
     return soffit + 2.0
 
@@ -318,17 +327,18 @@ def _table(paper: Paper, rows: Sequence[Row], units: Units, top: float, wrench: 
         at, side = _cell_place(edges, i)
         paper.text(at, top + 3.4, name, look.SMALL, weight="semibold", ha=side)
         paper.text(at, top + 6.8, name_of_unit, look.SMALL, color=look.FAINT, ha=side)
+    rooms = [float(b - a) - 1.6 for a, b in pairwise(edges)]
+    # names in one column are all of one size
+    names = look.LEAD if all(look.width(c[1], look.LEAD, "semibold") <= rooms[1] for _, c in rows) else look.SMALL
+    sizes = [names if i == 1 else look.LEAD if i in (2, 4) else look.TEXT for i in range(len(WIDTHS) - BOXES)]
     for n, (_, cells) in enumerate(rows):
         y = top + HEAD + PITCH * n
         for i, text in enumerate(cells):
             at, side = _cell_place(edges, i)
-            room = float(edges[i + 1] - edges[i]) - 1.6
-            size = look.LEAD if i in (1, 2, 4) else look.TEXT
-            weight = "semibold" if i == 1 else "normal"
+            size, weight = sizes[i], "semibold" if i == 1 else "normal"
             lines = [text]
-            if look.width(text, size, weight) > room:
-                size = look.SMALL
-                lines = _two_lines(text, room)
+            if look.width(text, size, weight) > rooms[i]:
+                size, lines = look.SMALL, _two_lines(text, rooms[i])
             middle = y + PITCH / 2 + (1.2 if len(lines) == 1 else -0.7)
             paper.lines(at, middle, lines, size, weight=weight, ha=side)
         paper.rule(MARGIN, y, ROOM)

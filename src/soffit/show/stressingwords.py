@@ -166,8 +166,9 @@ def _bed(early: Sequence[GroupSheet], units: Units) -> list[str]:
     slips = [g for g in early if g.draw_in]
     said += [f"{g.name}: slip and give of the bed, {given(g.draw_in, 'length', units)}, come after." for g in slips]
     said.append(
-        "In the bed: the elongation is that of the steel between the anchors; slip at the far end and friction at "
-        "deviators come on top. All are released at once, so their order changes no shortening."
+        "In the bed: the elongation is that of the steel between the anchors; slip at the far end makes it longer, "
+        "friction at deviators shorter, and neither is counted. All are released at once, so their order changes no "
+        "shortening."
     )
     return said
 
