@@ -50,7 +50,7 @@ def release(s: State, n: int, deed: Deed) -> Array:
         bed = in_bed(s.beam, s.making, group)
         layer = s.layers.steel.bars + group
         s.layers.relaxed[layer] = s.layers.before_bond[layer] = bed.relaxation
-        _bond(s, layer, np.interp(s.x, bed.x, bed.stress))
+        _bond(s, layer, friction.between(s.x, bed.x, bed.stress))
     return np.zeros_like(s.x)
 
 

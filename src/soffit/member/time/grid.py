@@ -7,6 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from soffit.materials.curve import Array
+from soffit.member import profile
 from soffit.member.beam import Beam
 from soffit.member.making import Making
 
@@ -54,7 +55,7 @@ def stations(beam: Beam, making: Making, pieces: int = 40) -> Array:
         wanted |= set(stage.supports.x if stage.supports else ())
     wanted |= {load.x_from for load in beam.loads} | {load.x_to for load in beam.loads}
     wanted |= {e for bar in beam.bars for e in (bar.x_from, bar.x_to)}
-    wanted |= {x for t in beam.tendons for x in (*t.profile.x, t.x_from, t.x_to)}
+    wanted |= {x for t in beam.tendons for x in (*profile.breaks(t.profile), t.x_from, t.x_to)}
     x = np.array(sorted(w for w in wanted if -1e-9 <= w <= beam.length + 1e-9))
     keep = np.concatenate([[True], np.diff(x) > 1e-3 * beam.length / pieces])
     x = x[keep]

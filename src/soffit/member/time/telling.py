@@ -87,7 +87,7 @@ def _tendon(s: State, group: int) -> TendonPast:
         draw_in, rubbed, bed = zero + early.slip, zero + early.deviators, zero + early.warming + early.relaxation
     else:
         pulled = friction.jacked(replace(tendon, stress=jack))
-        before = np.interp(s.x, pulled.x, pulled.before)
+        before = friction.between(s.x, pulled.x, pulled.before)
         rubbed, draw_in = jack - before, before - pulled.at(s.x)
     r = s.record
     before_release = s.layers.before_bond[layer] if tendon.when == "before casting" else zero
