@@ -162,6 +162,22 @@ class TestStory:
         _, out, _ = run("age", "arm.toml", "--no-band", "--place", "2 m")
         assert "all at x = 2000 mm from the left end" in out
 
+    def test_over_a_support_the_deflection_of_the_span_is_told(self, run: Run) -> None:
+        past = time.past(read(Path("beam.toml")))
+        _, out, _ = run("age", "beam.toml", "--no-band", "--place", "0 m")
+        assert "bends at x = 3 m, all else at x = 0 m from the left end" in out
+        assert out.splitlines()[-1].startswith(
+            f"Alder Weir trial beam: at 50 years it sags {past.deflection[-1].max():.1f} mm"
+        )
+
+    @pytest.mark.parametrize("place", ["0 m", "100 mm", "400 mm", "6.6 m"])
+    def test_any_place_is_told_up_to_the_tip_of_an_overhang(self, run: Run, place: str) -> None:
+        long = REINFORCED.replace('span = "6 m"', 'span = "6 m"\noverhangs = "300 mm"')
+        Path("long.toml").write_text(long, encoding="utf-8")
+        code, out, err = run("age", "long.toml", "--no-band", "--place", place, "--json", "out")
+        assert (code, err) == (0, "")
+        assert "by the steps and by formulas" in out
+
     def test_an_age_that_is_asked_for_is_told_at_that_age(self, run: Run) -> None:
         _, out, _ = run("age", "unit.toml", "--no-band", "--at", "30 years")
         assert "age of 30 years" in out

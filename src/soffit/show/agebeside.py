@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
+import numpy as np
+
 from soffit.codes import beside
 from soffit.codes.beside import Beside
 from soffit.codes.lost import STEPS
 from soffit.show.agetable import GROUPS_A_BLOCK, bends, lead, set_table
-from soffit.show.agewords import Told, age, place_words
+from soffit.show.agewords import BARE, Told, age, place_words
 from soffit.show.columns import Line, hanging, wrapped
 from soffit.show.numbers import Units, fixed, in_unit, unit
 
@@ -48,7 +50,9 @@ def lines(told: Told, step: int, units: Units, width: int | None) -> list[Line]:
 
 def deflection_lines(told: Told, step: int, units: Units, width: int | None) -> list[Line]:
     """Deflections at the place by the formulas of the standards; empty where none speaks of this beam."""
-    found = beside.deflections(told.past, told.station, step)
+    at = spanned(told, step)
+    sagged = beside.sags(told.past, at, step)
+    found = sagged.rows
     if len(found) < 2:
         return []
     heads = [("", ""), ("at first", unit("length", units)), ("by time", ""), ("total", ""), ("", "")]
@@ -57,11 +61,18 @@ def deflection_lines(told: Told, step: int, units: Units, width: int | None) -> 
         *(bends([getattr(row, key) for row in found], units) for key in ("immediate", "added", "total")),
         ["end of life" if row.age is None else age(row.age) for row in found],
     ]
-    head = f"deflection at {place_words(told, units)} by the steps and by formulas"
+    head = f"deflection at {place_words(told, units, float(told.past.x[at]))} by the steps and by formulas"
     out: list[Line] = [[(head, "faint")], *set_table(heads, body, "lrrrl", strong=False)]
-    for row in found:
-        out += hanging("–", [row.sentence] if row.sentence else [], width, INDENT, "faint")
+    for text in (*(row.sentence for row in found if row.sentence), *sagged.left_out):
+        out += hanging("–", [text], width, INDENT, "faint")
     return out
+
+
+def spanned(told: Told, step: int) -> int:
+    """Station for the formulas of deflection, which go by the section there: where it bears next to no moment, as at
+    the tip of an overhang, the one where the beam bends most."""
+    moment = np.abs(told.past.moment[step])
+    return told.past.middle if moment[told.bent] < BARE * moment.max(initial=0.0) else told.bent
 
 
 def sentences(found: Beside) -> list[str]:
@@ -99,7 +110,7 @@ def deflections_as_dicts(told: Told) -> list[dict[str, Any]]:
             "total_mm": row.total,
             "sentence": row.sentence,
         }
-        for row in beside.deflections(told.past, told.station)
+        for row in beside.deflections(told.past, spanned(told, len(told.past.t) - 1))
     ]
 
 

@@ -149,15 +149,15 @@ def _signed(axes: Axes, frame: Frame, t: Array, values: Array, dash: object) -> 
 
 def deflection(axes: Axes, told: Told, spot: Spot, units: Units) -> Frame:
     """Camber (up) and sag (down) at the place over time."""
-    past, band = told.past, told.banded
+    past, band = told.past, told.bent_band
     one = in_unit(1.0, "length", units)
-    up = -one * past.deflection[:, told.station]
+    up = -one * past.deflection[:, told.bent]
     begun = told.begun
     sides = [-one * np.asarray(side) for side in band.deflection] if band else []
     points = [] if told.measured is None else [-one * told.measured.deflection]
     low, high = agechart.value_range([up, *(side[begun:] for side in sides), *points])
     frame = Frame.of(spot.box, days(told), low, high)
-    title = f"Camber and sag at {place_words(told, units)}, {unit('length', units)}"
+    title = f"Camber and sag at {place_words(told, units, float(past.x[told.bent]))}, {unit('length', units)}"
     agechart.draw_frame(axes, frame, title, words=ways, last=spot.last, over=spot.title)
     agechart.zero_line(axes, frame)
     if sides:

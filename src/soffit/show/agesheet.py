@@ -156,8 +156,8 @@ def _elevation(paper: Paper, told: Told, bands: _Bands, units: Units) -> None:
     draw_supports(axes, view, beam)
     _shown_place(paper, told, bands)
     draw_dimensions(axes, view, beam, max(view.lowest, view.straight(0) + SUPPORT) + 5.2, units)
-    state = f"At {age(float(past.t[-1]))}: {bend(float(past.deflection[-1, told.station]), units)} at "
-    state += place_words(told, units)
+    state = f"At {age(float(past.t[-1]))}: {bend(float(past.deflection[-1, told.bent]), units)} at "
+    state += place_words(told, units, float(past.x[told.bent]))
     paper.text(MARGIN, bands.elevation + 0.5, state, look.TEXT, weight="semibold")
     scale = sig(view.scale, 4)
     notes = [f"scale 1 : {scale.rstrip('0').rstrip('.') if '.' in scale else scale} on A4"]
@@ -218,7 +218,7 @@ def _right(paper: Paper, told: Told, bands: _Bands, units: Units) -> None:
 def _list(paper: Paper, told: Told, left: float, top: float, width: float, units: Units) -> None:
     """The stages with their numbers, ages, and the deflection after each."""
     past, right = told.past, left + width
-    value = bends([float(past.deflection[i.step, told.station]) for i in past.instants], units)
+    value = bends([float(past.deflection[i.step, told.bent]) for i in past.instants], units)
     paper.text(left, top, "Stages", look.SMALL, weight="semibold")
     paper.text(right, top, f"bends, {'in' if units == 'US' else 'mm'}", look.FINE, color=look.FAINT, ha="right")
     for n, (instant, text) in enumerate(zip(past.instants, value, strict=True), start=1):

@@ -55,8 +55,12 @@ def story(
     lines += [[], *([(piece, "")] for piece in wrapped(" ".join(filter(None, lead)), width)), []]
     lines += agetable.stages(told, units, width)
     place = agewords.place_words(told, units)
-    section = agewords.place_words(told, units, float(past.x[told.section]))
-    where = f"all at {place}" if told.section == told.station else f"stresses at {section}, all else at {place}"
+    apart = [
+        f"{what} at {agewords.place_words(told, units, float(past.x[station]))}"
+        for what, station in (("stresses", told.section), ("bends", told.bent))
+        if station != told.station
+    ]
+    where = ", ".join([*apart, f"{'all else' if apart else 'all'} at {place}"])
     lines += [[(piece, "faint")] for piece in wrapped(f"{where} from the left end; {READING}", width)]
     blocks = [
         agetable.extremes(told, units),

@@ -57,7 +57,7 @@ def stages(told: Told, units: Units, width: int | None = None) -> list[Line]:
         add("", "% of jack", [NOTHING if f is None else fixed(100 * f / jacked, 1) for f in acting])
     for name, values in faces(told).items():
         add(name, unit("stress", units), _stresses([float(values[s]) for s in steps], units))
-    add("bends", unit("length", units), bends([float(past.deflection[s, at]) for s in steps], units))
+    add("bends", unit("length", units), bends([float(past.deflection[s, told.bent]) for s in steps], units))
     if past.cracked.max(initial=0.0) > SETTLED:
         at = told.section
         add("cracked", "%", [fixed(100 * float(past.cracked[s, at]), 0) for s in steps])

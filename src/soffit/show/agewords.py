@@ -57,6 +57,17 @@ class Told:
         return int(np.argmax(moment)) if bare else self.station
 
     @property
+    def bent(self) -> int:
+        """Station whose deflection is told: the place, or where the beam bends most if it never bends at the place, as
+        over a support."""
+        still = float(np.abs(self.past.deflection[:, self.station]).max()) < STRAIGHT
+        return self.past.middle if still and self.measured is None else self.station
+
+    @property
+    def bent_band(self) -> Band | None:
+        return self.banded if self.bent == self.station else None
+
+    @property
     def banded(self) -> Band | None:
         """The band, if it is that of the place that is told."""
         return self.band if self.band is not None and self.band.station == self.station else None
@@ -108,7 +119,7 @@ def sentences(told: Told, units: Units) -> list[str]:
 def closing(told: Told, units: Units) -> str:
     """One sentence for the phone."""
     past = told.past
-    value = float(past.deflection[-1, told.station])
+    value = float(past.deflection[-1, told.bent])
     text = f"{past.beam.name}: at {age(float(past.t[-1]))} it {_bends(value, units)}{_between(told, units, past.t[-1])}"
     if past.tendons:
         text += f", keeps {_kept(told):.0f}{THIN}% of its jacking stress"
@@ -130,17 +141,17 @@ def _beginning(told: Told, units: Units) -> str:
     first = told.first
     if first is None:
         return "It does not bend."
-    value = float(told.past.deflection[first.step, told.station])
+    value = float(told.past.deflection[first.step, told.bent])
     when = f"At {age(float(told.past.t[first.step]))} ({first.label})"
-    return f"{when} it {_bends(value, units)} at {place_words(told, units)}."
+    return f"{when} it {_bends(value, units)} at {place_words(told, units, float(told.past.x[told.bent]))}."
 
 
 def _years(told: Told, units: Units) -> str:
     first, past = told.first, told.past
     if first is None:
         return ""
-    start = float(past.deflection[first.step, told.station])
-    end = float(past.deflection[-1, told.station])
+    start = float(past.deflection[first.step, told.bent])
+    end = float(past.deflection[-1, told.bent])
     until = age(float(past.t[-1]))
     bends = _bends(end, units)
     if start * end < 0:
@@ -155,7 +166,7 @@ def _years(told: Told, units: Units) -> str:
 
 
 def _between(told: Told, units: Units, day: float) -> str:
-    band = told.banded
+    band = told.bent_band
     if band is None:
         return ""
     step = told.past.at(float(day))
