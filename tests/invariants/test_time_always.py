@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Any
 
 import numpy as np
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from tests.timed import STILL, YEARS, bars, beam, cast, in_duct, making, strands
 
+from soffit.errors import PhysicsError
 from soffit.materials.ageing.models import MODELS
 from soffit.member.beam import Beam, Load, Profile, Supports
 from soffit.member.making import Scales, Stage, Topping
@@ -46,6 +48,15 @@ def beams(draw: st.DrawFn) -> Beam:
     )
 
 
+def followed(b: Beam, **how: Any) -> Past:
+    """The past of a drawn beam; one whose young concrete its strands crush is drawn again."""
+    try:
+        return past(b, **how)
+    except PhysicsError as error:
+        assume("is compressed by" not in str(error))
+        raise
+
+
 def section_forces(p: Past) -> tuple[np.ndarray, np.ndarray]:
     """Force, and moment about the soffit, of everything in the sections of an uncracked past."""
     b = p.beam
@@ -77,7 +88,7 @@ def section_forces(p: Past) -> tuple[np.ndarray, np.ndarray]:
 @settings(max_examples=25, deadline=None)
 @given(beams())
 def test_every_section_is_in_equilibrium_at_every_step(b: Beam) -> None:
-    p = past(b, per_decade=4, pieces=10)
+    p = followed(b, per_decade=4, pieces=10)
     inner = slice(1, -1)  # bond has built up the whole hold there
     whole = p.cracked.max(axis=0) == 0.0
     force, moment = section_forces(p)
@@ -93,7 +104,7 @@ def test_every_section_is_in_equilibrium_at_every_step(b: Beam) -> None:
 @settings(max_examples=25, deadline=None)
 @given(beams())
 def test_the_losses_add_up_and_no_force_rises_without_a_reason(b: Beam) -> None:
-    p = past(b, per_decade=4, pieces=10)
+    p = followed(b, per_decade=4, pieces=10)
     for t in p.tendons:
         released = p.instants[0].step
         for n in (released, len(p.t) - 1):
@@ -110,7 +121,7 @@ def test_the_losses_add_up_and_no_force_rises_without_a_reason(b: Beam) -> None:
 @settings(max_examples=15, deadline=None)
 @given(beams())
 def test_a_symmetric_beam_stays_symmetric(b: Beam) -> None:
-    p = past(b, per_decade=3, pieces=8)
+    p = followed(b, per_decade=3, pieces=8)
     for values in (p.deflection, p.bottom, p.top, p.tendons[0].stress):
         np.testing.assert_allclose(values, values[:, ::-1], rtol=1e-7, atol=1e-9)
 
@@ -118,7 +129,7 @@ def test_a_symmetric_beam_stays_symmetric(b: Beam) -> None:
 @settings(max_examples=15, deadline=None)
 @given(beams(), st.floats(1.05, 1.5))
 def test_more_shrinkage_and_more_relaxation_lose_more(b: Beam, factor: float) -> None:
-    less = past(b, per_decade=3, pieces=4)
+    less = followed(b, per_decade=3, pieces=4)
     if b.making is None or b.making.topping is not None or less.cracked.max() > 0.0:
         return  # a topping that shrinks bends the beam downward and stretches its strands
     for scales in (Scales(shrinkage=factor), Scales(relaxation=factor)):
@@ -131,7 +142,7 @@ def test_more_shrinkage_and_more_relaxation_lose_more(b: Beam, factor: float) ->
 @given(beams())
 def test_the_age_adjusted_method_comes_near_the_many_steps(b: Beam) -> None:
     """Within 2 % of the stress at the jack in the tendons and 0.7 MPa at the faces, from release to fifty years."""
-    many, one = past(b, pieces=4), past(b, pieces=4, adjusted=True)
+    many, one = followed(b, pieces=4), followed(b, pieces=4, adjusted=True)
     if many.cracked.max() > 0.0 or one.cracked.max() > 0.0:
         return
     for a, c in zip(many.instants, one.instants, strict=True):
@@ -160,7 +171,7 @@ def test_without_time_nothing_changes_after_the_last_deed(drape: float, bond: st
         bars=[bars(800.0, 50.0, SPAN), bars(800.0, 450.0, SPAN)],
         loads=[Load("dead", 2.0, 0.0, SPAN)],
     )
-    p = past(b, per_decade=3, pieces=16)
+    p = followed(b, per_decade=3, pieces=16)
     n = p.instants[-2].step
     for values in (p.moment, p.bottom, p.top, p.deflection):
         np.testing.assert_allclose(values[-1], values[n], rtol=1e-6, atol=1e-6 * np.max(np.abs(values[n])))
