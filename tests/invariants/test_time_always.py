@@ -141,15 +141,15 @@ def test_more_shrinkage_and_more_relaxation_lose_more(b: Beam, factor: float) ->
 @settings(max_examples=15, deadline=None)
 @given(beams())
 def test_the_age_adjusted_method_comes_near_the_many_steps(b: Beam) -> None:
-    """Within 2 % of the stress at the jack in the tendons and 0.7 MPa at the faces, from release to fifty years."""
+    """Within 2 % of the stress at the jack in the tendons and 1 MPa at the faces, from release to fifty years."""
     many, one = followed(b, pieces=4), followed(b, pieces=4, adjusted=True)
     if many.cracked.max() > 0.0 or one.cracked.max() > 0.0:
         return
     for a, c in zip(many.instants, one.instants, strict=True):
         for t, u in zip(many.tendons, one.tendons, strict=True):
             assert np.max(np.abs(t.stress[a.step, 1:-1] - u.stress[c.step, 1:-1])) < 0.02 * t.jack
-        assert np.max(np.abs(many.bottom[a.step] - one.bottom[c.step])) < 0.7
-        assert np.max(np.abs(many.top[a.step] - one.top[c.step])) < 0.7
+        assert np.max(np.abs(many.bottom[a.step] - one.bottom[c.step])) < 1.0
+        assert np.max(np.abs(many.top[a.step] - one.top[c.step])) < 1.0
 
 
 @settings(max_examples=20, deadline=None)

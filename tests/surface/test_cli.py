@@ -231,7 +231,7 @@ class TestWholeOrNotAtAll:
 
         whole = synthetic_life.plain()
         broken = replace(whole, peak=replace(whole.peak, load=float("nan")))
-        monkeypatch.setattr(batch, "life_of", lambda path, law: broken)
+        monkeypatch.setattr(batch, "life_of", lambda path, law, age: broken)
         code, _, err = run("life", "plain.toml", "--json", "o")
         assert code == 1
         assert "the peak load came out as nan" in err

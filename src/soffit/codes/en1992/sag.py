@@ -123,6 +123,6 @@ def _creep(watched: Watched, coefficient: Callable[[float], float]) -> float:
     at = watched.governing
     steps = [(float(j.moment[at]), j.age) for j in jumps(watched.past, watched.until)]
     whole = sum(m for m, _ in steps)
-    if abs(whole) < 1e-6 * max((abs(m) for m, _ in steps), default=1.0):
+    if abs(whole) <= 1e-6 * max((abs(m) for m, _ in steps), default=1.0):
         return coefficient(watched.loaded)
     return max(sum(m * coefficient(t0) for m, t0 in steps) / whole, 0.0)
