@@ -357,6 +357,56 @@ def stressing(
     return int(bool(problems))
 
 
+@app.command(sort_key=3, usage="soffit release FILE LOG [OPTIONS]")
+def release(
+    file: str,
+    log: str,
+    /,
+    *,
+    wanted: Annotated[str | None, _option("STRENGTH")] = None,
+    cylinders: Annotated[str | None, _option("FILE")] = None,
+    by: Literal["Nurse-Saul", "Arrhenius", "EN"] | None = None,
+    picture: Annotated[str | None, _option("NAME")] = None,
+    units: Units | None = None,
+) -> int:
+    """Tell from a log of temperatures whether the strands may be released now.
+
+    Maturity or equivalent age over the log, the strength that goes with it, when the wanted strength was or will be
+    reached, and what the heat adds to the relaxation of the strands.
+
+    Parameters
+    ----------
+    file
+        Beam file.
+    log
+        Table (CSV) of the concrete, with columns such as "time (h)" and "temperature (°C)".
+    wanted
+        Strength for the release, such as "30 MPa", instead of strength_at_transfer of the file.
+    cylinders
+        Table (CSV) of the mix's own cylinders: "age (h)", "temperature (°C)" and "strength (MPa)", or "maturity (°C·h)"
+        and "strength (MPa)"; without it the law is a standard's.
+    by
+        How temperature counts: as in EN 1992-1-1 unless another is named.
+    picture
+        Where the chart goes: a folder, or a name with or without .svg, .png or .pdf.
+    units
+        Units of what is shown, instead of those of the file.
+    """
+    from soffit.show import release as command
+
+    (path,) = beam_files([file])
+    folder, stem, formats = chart_name(picture, "release")
+    order = command.Order(path, log, command.wanted_of(wanted), cylinders, by, units, stem, formats)
+    width, colours = _terminal()
+    with work_place("--picture", folder) as place:
+        text, problems = command.carry_out(order, _part(place, 0), width, colours)
+        problems += put(_part(place, 0))
+    if text is not None:
+        _print(text)
+    _complain(problems)
+    return int(bool(problems))
+
+
 @app.command(sort_key=4, usage="soffit schema [OPTIONS]")
 def schema(
     *,
