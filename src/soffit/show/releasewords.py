@@ -134,7 +134,7 @@ def _heat(heat: Heat) -> str:
     return (
         f"for relaxation the heat counts as {hours(heat.added)} under stress besides the {days} by the clock "
         f"(EN 1992-1-1:2004 10.3.2.1, from memory): {loss} is lost by 3.3.2, and {sig(100 * heat.cold, 2)} % without "
-        "heat. The other commands do not count this heat."
+        "heat. The other commands count heat as the bed's warming in the beam file."
     )
 
 

@@ -97,8 +97,8 @@ def build_casting(
         spot.note(f"For ageing {_listed(taken)} {'are' if len(taken) > 1 else 'is'} taken, for none is given.")
     if ageing.heat and around.model not in _HEATED:
         spot.note(
-            f"The time of accelerated curing changes nothing in {around.model}, which would want the age at 20 °C; it "
-            "counts in ACI 209R-92 and AASHTO LRFD."
+            f"The time of accelerated curing changes no concrete of {around.model}, which would want the age at "
+            "20 °C; it counts in ACI 209R-92 and AASHTO LRFD."
         )
     transfer = _transfer(table, spot, tendons, stages)
     casting = Casting(

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from soffit.member.time import plane as planes
+from soffit.member.time.bedded import heated
 from soffit.member.time.result import Instant
 from soffit.member.time.schedule import days, said_of_usual
 from soffit.member.time.state import Concrete, State
@@ -30,6 +31,13 @@ def notes(s: State, instants: Sequence[Instant]) -> tuple[str, ...]:
         )
     elif cast.transfer_strength is not None and cast.transfer_age is not None:
         said.append(f"The strength at transfer enters {own.name} as that model has it.")
+    hot = [(t.name or t.label, heated(t, s.making)) for t in s.beam.tendons if t.when == "before casting"]
+    said += [
+        f"Tendon {name}: the heat of the bed counts for {value:.0f} days of relaxation before release (EN 1992-1-1 "
+        "10.3.2.1, from memory)."
+        for name, value in hot
+        if value > 0.0
+    ]
     for c in s.concretes:
         said += list(c.viscous.law.notes)
         said += _strained(s, c)
