@@ -29,6 +29,9 @@ def renewed(quote: str, printed: str) -> str | None:
         return printed.rstrip("\n") + "\n" if printed.strip() else printed
     lines, at, kept = printed.rstrip("\n").splitlines(), 0, []
     for i, stretch in enumerate(stretches):
+        if not stretch:  # what is left out goes to the edge of the output
+            kept.append([])
+            continue
         if i == len(stretches) - 1:
             start, end = _last(lines, stretch[0], at), len(lines)
         else:
