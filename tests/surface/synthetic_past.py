@@ -80,7 +80,21 @@ def _tendon(beam: Beam, i: int, t: np.ndarray, x: np.ndarray, acts: np.ndarray, 
     built = np.minimum(np.minimum(x - group.x_from, group.x_to - x) / (60 * group.diameter), 1.0)
     hold = np.where(runs, np.clip(built, 0, 1) if group.when == "before casting" else 1.0, 0.0)
     return TendonPast(
-        group, i, stress * hold, hold, group.stress, friction, draw_in, bed, relaxation, elastic, creep, shrinkage
+        group,
+        i,
+        stress,
+        stress,
+        zero,
+        hold,
+        group.stress,
+        friction,
+        draw_in,
+        bed,
+        relaxation,
+        elastic,
+        creep,
+        shrinkage,
+        zero,
     )
 
 

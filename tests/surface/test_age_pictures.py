@@ -74,7 +74,7 @@ def test_lines_go_through_the_numbers_of_the_past(tmp_path: Path, figures: list[
 
 def test_a_tendon_that_does_not_run_here_is_said(tmp_path: Path, figures: list[Figure]) -> None:
     past, _ = synthetic_past.named("two-span")
-    past.tendons[0].stress[:, :5] = np.nan
+    past.tendons[0].full[:, :5] = np.nan
     age_sheet(Told(past, 2), tmp_path / "two-span")
     assert clashes(figures[0]) == []
     assert "No tendon runs here." in {text for text, _ in texts(figures[0])}

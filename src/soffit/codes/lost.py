@@ -182,7 +182,7 @@ class Looked:
         for j in self.jumps:
             if j.step >= start:
                 by[j.prestress] += self.here(had.elastic[j.step]) - self.here(had.elastic[j.step - 1])
-        rest = end(had.elastic) - by[True] - by[False]
+        rest = end(had.elastic) - by[True] - by[False] + end(had.cracking)
         return Parts(by[True], by[False], end(had.shrinkage), end(had.creep), end(had.relaxation), rest)
 
 

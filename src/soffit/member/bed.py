@@ -28,6 +28,9 @@ class BeforeRelease:
     """Stations, mm; a deviator stands there twice."""
     stress: Array
     """Left just before release."""
+    held: Array
+    """After slip and deviators, before warming and relaxation."""
+    relaxed: Array
     slip: float
     """To the slip and the give of the bed's anchors: E slip/length."""
     deviators: float
@@ -91,7 +94,7 @@ def before_release(
         )
     run = float(x[-1] - x[0])
     mean_held, mean_taken = (float(np.trapezoid(each, x)) / run for each in (held, taken))
-    return BeforeRelease(x, stress, slip, jack - slip - mean_held, warming, mean_taken, tuple(notes))
+    return BeforeRelease(x, stress, held, taken, slip, jack - slip - mean_held, warming, mean_taken, tuple(notes))
 
 
 def released(tendon: TendonGroup) -> float:

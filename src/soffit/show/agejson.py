@@ -130,6 +130,7 @@ def _tendon(tendon: TendonPast) -> dict[str, Any]:
             "creep_MPa": _table(tendon.creep),
             "shrinkage_MPa": _table(tendon.shrinkage),
             "relaxation_MPa": _table(tendon.relaxation),
+            "cracks_MPa": _table(tendon.cracking),
         },
     }
 

@@ -19,7 +19,7 @@ SHOWN_PLACE = ("length", "span")
 """How a place is shown along a short beam and along a long one."""
 LEAST_LABEL = 12
 """Columns that what happened keeps in a narrow terminal."""
-LOSSES = ("friction", "draw-in", "bed", "elastic", "creep", "shrinkage", "relaxation")
+LOSSES = ("friction", "draw-in", "bed", "elastic", "creep", "shrinkage", "relaxation", "cracks")
 OTHERWISE = {"rest": "bond"}
 HELD = 0.9999
 SPARE = 0.5
@@ -172,7 +172,7 @@ def parts(tendon: TendonPast, step: int, station: int) -> dict[str, float]:
     of it (a pretensioned end whose bond has not built up all)."""
     early = {"friction": tendon.friction, "draw-in": tendon.draw_in, "bed": tendon.bed}
     late = {"elastic": tendon.elastic, "creep": tendon.creep, "shrinkage": tendon.shrinkage}
-    late |= {"relaxation": tendon.relaxation}
+    late |= {"relaxation": tendon.relaxation, "cracks": tendon.cracking}
     found = {key: float(values[station]) for key, values in early.items()}
     found |= {key: float(values[step, station]) for key, values in late.items()}
     total = tendon.jack - float(tendon.stress[step, station])

@@ -12,6 +12,7 @@ from soffit.materials.curve import Array
 from soffit.member import friction, statics
 from soffit.member.beam import Load
 from soffit.member.loading import GRAVITY, self_weight
+from soffit.member.supports import Supports
 from soffit.member.time import plane as planes
 from soffit.member.time.bedded import in_bed
 from soffit.member.time.schedule import Deed
@@ -27,11 +28,17 @@ def do(s: State, n: int, deed: Deed) -> Array:
     lifted = np.zeros_like(s.x)
     if deed.lifts:
         if s.on is None:
-            held = deed.stage.supports or s.beam.supports
+            held = deed.stage.supports or (_in_the_yard(s) if deed.doing == "release" else s.beam.supports)
             s.on = structure(s.x, s.beam.length, held, s.mean[:, 1].copy())
         own = self_weight(s.beam)
         lifted = _load(s, n, [replace(own, value=deed.lifts * own.value)] if s.beam.self_weight else [])
     return lifted + DOINGS[deed.doing](s, n, deed)
+
+
+def _in_the_yard(s: State) -> Supports:
+    """A unit that its prestress bends as it is let go lies on its outermost supports and turns there."""
+    held = s.beam.supports.x
+    return Supports((held[0], held[-1])) if len(held) > 1 else s.beam.supports
 
 
 def stand(s: State, n: int, deed: Deed) -> Array:
@@ -49,7 +56,8 @@ def release(s: State, n: int, deed: Deed) -> Array:
     for group in deed.tendons:
         bed = in_bed(s.beam, s.making, group)
         layer = s.layers.steel.bars + group
-        s.layers.relaxed[layer] = s.layers.before_bond[layer] = bed.relaxation
+        s.layers.relaxed[layer] = friction.between(s.x, bed.x, bed.relaxed)
+        s.layers.before_bond[layer] = s.layers.relaxed[layer]
         _bond(s, layer, friction.between(s.x, bed.x, bed.stress))
     return np.zeros_like(s.x)
 
@@ -59,6 +67,7 @@ def stress(s: State, n: int, deed: Deed) -> Array:
     tendon, layer = s.beam.tendons[group], s.layers.steel.bars + group
     pulled = friction.jacked(replace(tendon, stress=tendon.stress * s.making.scales.prestress))
     s.layers.slide[layer] = pulled.at(s.x)
+    s.layers.full[layer] = s.layers.slide[layer]
     s.layers.sliding[layer] = True
     # one tendon after another: on average they take part in (n − 1)/2n of the shortening by all of them
     # (EN 1992-1-1:2004 5.10.5.1 (2))
@@ -132,5 +141,6 @@ def _bond(s: State, layer: int, stress_: Array) -> None:
     held = s.layers
     e, y = held.steel.modulus[layer], held.steel.y[layer]
     held.bonded[layer] = True
+    held.full[layer] = stress_
     held.held[layer] = stress_ - e * planes.at(s.plane, y)
     held.held_cracked[layer] = stress_ - e * planes.at(s.plane_cracked, y)

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from soffit.errors import ConvergenceError
+from soffit.errors import ConvergenceError, PhysicsError
 from soffit.materials.curve import Array
-from soffit.member.time import cracking, fissures
+from soffit.member.time import fissures
 from soffit.member.time import plane as planes
 from soffit.member.time.schedule import days
 from soffit.member.time.state import Concrete, State, along
@@ -17,6 +17,8 @@ from soffit.member.time.state import Concrete, State, along
 COMPATIBLE = 1e-9
 """Change of an unknown, over its size, at which compatibility is met."""
 ROUNDS = 60
+DAMPINGS = (1.0, 0.5, 0.2)
+"""Shares of Newton's step, tried in turn where cracks open and close from one iteration to the next."""
 
 
 @dataclass(frozen=True)
@@ -36,6 +38,7 @@ class Solved:
     share: Array
     """ζ."""
     ratio: Array
+    """(2, stations): of soffit and top."""
     sums: Array
     """Stiffness of the uncracked sections in this step, (stations, 3)."""
 
@@ -48,36 +51,56 @@ def solve(s: State, n: int, load: Array, relaxed: Array) -> Solved:
     ``ConvergenceError`` where the unknowns do not settle.
     """
     linear = _linear(s, n)
+    since = s.since.copy()
+    fault: PhysicsError | None = None
+    for damping in DAMPINGS:
+        try:
+            solved = _seek(s, n, load, relaxed, linear, damping)
+        except PhysicsError as error:
+            # an iteration may ask for what the solution does not
+            solved, fault = None, error
+        if solved is not None:
+            return solved
+        s.since = since.copy()
+    if fault is not None:
+        raise fault
+    raise ConvergenceError(f"the member found no compatible state {days(float(s.t[n]))} after casting")
+
+
+def _seek(s: State, n: int, load: Array, relaxed: Array, linear: _Linear, damping: float) -> Solved | None:
+    """Newton with steps of ``damping``; none where it does not settle."""
     sliding = np.flatnonzero(s.layers.sliding)
     units = _units(s, sliding)
     reply = [planes.solve(linear.sums, u) for u in units]
     base = _outside(s, load, relaxed)
-    unknown = np.zeros(len(units))
-    size = np.concatenate([np.full(len(units) - len(sliding), _moment_size(s, load)), np.full(len(sliding), 100.0)])
-    for round_ in range(ROUNDS):
+    unknown, opened = np.zeros(len(units)), len(units) - len(sliding)
+    size = np.concatenate([np.full(opened, _moment_size(s, n, load)), np.full(len(sliding), 100.0)])
+    counts = None
+    for round_ in range(round(ROUNDS / damping)):
         forces = base + sum((z * u for z, u in zip(unknown, units, strict=True)), np.zeros_like(base))
         plane = planes.solve(linear.sums, forces - linear.locked)
         stress = [(plane - linear.free[c]) / c.creep(n) if c.born is not None else 0.0 * plane for c in s.concretes]
         # before compatibility is met once, stresses are not yet those of this beam
         watch = not len(units) or round_ > 0
-        face = fissures.watched(s, n, stress, planes.solve(linear.sums, forces), watch)
-        fissured = fissures.cracked(s, n, forces, plane, linear.steel, face.ratio)
-        zeta = cracking.share(face.ratio, np.nan_to_num(s.t[n] - s.since))
+        face = fissures.watched(s, n, stress, planes.solve(linear.sums, forces), watch, counts)
+        counts = face.counts if watch else None
+        fissured = fissures.cracked(s, n, forces, plane, linear.steel, face.governing)
+        zeta = face.share(s, n)
         mean = plane + zeta[:, None] * (fissured.plane - plane)
-        if not len(units):
-            break
-        slope = [_slope(s, n, r, u, plane, fissured, face, zeta) for r, u in zip(reply, units, strict=True)]
-        miss, change = _compatible(s, mean, unknown, slope, sliding)
-        step = np.linalg.solve(change, -miss)
-        unknown = unknown + step
-        if round_ > 0 and np.max(np.abs(step) / (np.abs(unknown) + size)) < COMPATIBLE:
-            break
-    else:
-        raise ConvergenceError(f"the member found no compatible state {days(float(s.t[n]))} after casting")
-    slid = np.zeros(len(s.layers.share))
-    opened = unknown[: len(units) - len(sliding)]
-    slid[sliding] = unknown[len(opened) :]
-    return Solved(plane, fissured.plane, mean, opened, slid, stress, fissured, zeta, face.ratio, linear.sums)
+        met = not len(units)
+        if not met:
+            slope = [_slope(s, n, r, u, plane, fissured, face, zeta) for r, u in zip(reply, units, strict=True)]
+            miss, change = _compatible(s, mean, unknown, slope, sliding)
+            step = np.linalg.solve(change, -miss)
+            unknown = unknown + (step if round_ == 0 else damping * step)
+            met = round_ > 0 and bool(np.max(np.abs(step) / (np.abs(unknown) + size)) < COMPATIBLE)
+        if met:
+            slid = np.zeros(len(s.layers.share))
+            slid[sliding] = unknown[opened:]
+            return Solved(
+                plane, fissured.plane, mean, unknown[:opened], slid, stress, fissured, zeta, face.ratio, linear.sums
+            )
+    return None
 
 
 @dataclass(frozen=True)
@@ -114,8 +137,11 @@ def unstressed(c: Concrete, n: int) -> Array:
     return np.asarray(free)
 
 
-def _moment_size(s: State, load: Array) -> float:
-    return 1e-3 * float(np.max(np.abs(s.moment + load))) + 1.0
+def _moment_size(s: State, n: int, load: Array) -> float:
+    """A moment against which a change of another is small, N·mm: of the loads, and of the section's own strength."""
+    own = s.concretes[0]
+    strength = own.viscous.tensile[n] * float(own.part.sums[0, 0]) * own.part.high / 6.0
+    return 1e-3 * float(np.max(np.abs(s.moment + load))) + 1e-5 * strength
 
 
 def _outside(s: State, load: Array, relaxed: Array) -> Array:
@@ -151,7 +177,7 @@ def _slope(
         return reply
     there = planes.solve(fissured.stiffness, unit)
     # ζ = 1 − β/r², so dζ/dr = 2 (1 − ζ)/r
-    grows = np.where(zeta > 0.0, 2.0 * (1.0 - zeta) / np.maximum(face.ratio, 1.0), 0.0) * face.slope(s, n, reply)
+    grows = np.where(zeta > 0.0, 2.0 * (1.0 - zeta) / np.maximum(face.governing, 1.0), 0.0) * face.slope(s, n, reply)
     return np.asarray(reply + zeta[:, None] * (there - reply) + grows[:, None] * (fissured.plane - plane))
 
 

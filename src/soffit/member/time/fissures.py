@@ -17,20 +17,32 @@ from soffit.member.time.state import Concrete, State
 
 @dataclass(frozen=True)
 class Watched:
-    """Faces under tension: (stations,)."""
+    """The faces under tension: soffit and top, (2, stations)."""
 
     ratio: Array
     """Greatest stress over tensile strength, so far or now."""
     now: NDArray[np.bool_]
     """Whether that is now."""
     face: NDArray[np.int64]
-    """Which face governs now: 0 the soffit, 1 the top."""
+    """(stations,): which face is stretched more now, 0 the soffit, 1 the top."""
+    counts: NDArray[np.bool_]
+    """Whether the section is bent enough there to be looked at."""
+
+    @property
+    def governing(self) -> Array:
+        """(stations,): the ratio of the face that is stretched more now."""
+        return np.asarray(np.take_along_axis(self.ratio, self.face[None], axis=0)[0])
+
+    def share(self, s: State, n: int) -> Array:
+        """ζ, (stations,)."""
+        since = np.take_along_axis(s.since, self.face[None], axis=0)[0]
+        return cracking.share(self.governing, np.nan_to_num(s.t[n] - since))
 
     def slope(self, s: State, n: int, reply: Array) -> Array:
-        """How ``ratio`` changes when the plane of strain changes by ``reply``."""
-        out = np.zeros_like(self.ratio)
+        """How the governing ratio changes when the plane of strain changes by ``reply``."""
+        out = np.zeros(len(self.face))
         for index, (c, y) in enumerate(_faces(s)):
-            here = self.now & (self.face == index)
+            here = self.now[index] & (self.face == index)
             out[here] = (planes.at(reply, y) / c.creep(n) / c.viscous.tensile[n])[here]
         return out
 
@@ -46,31 +58,31 @@ SLIGHT = 0.25
 what shrinkage opens near the ends of bars is not followed: a section cracked through and hardly bent has no plane."""
 
 
-def watched(s: State, n: int, stress: list[Array], bent: Array, count: bool) -> Watched:
+def watched(
+    s: State, n: int, stress: list[Array], bent: Array, count: bool, counts: NDArray[np.bool_] | None
+) -> Watched:
     """The faces after increments ``stress`` of the concretes; sections that crack now are marked in the state.
 
     bent: plane of strain of the outer forces alone, (stations, 2); count: whether these stresses are meant (else only
-    what was before counts).
+    what was before counts); counts: where sections are bent enough, as it was found earlier in this step.
     """
-    values = []
-    stressed = _stressed(s)
-    for c, y in _faces(s):
-        index = next(i for i, each in enumerate(s.concretes) if each is c)
-        counts = stressed | (planes.at(bent, y) / c.creep(n) >= SLIGHT * c.viscous.tensile[n])
-        values.append(np.where(counts, planes.at(c.stress + stress[index], y) / c.viscous.tensile[n], 0.0))
-    each = np.array(values)
-    face = np.argmax(each, axis=0)
-    worst = each.max(axis=0)
-    now = (worst > s.ratio) & count
-    ratio = np.where(now, worst, s.ratio)
-    new = now & (worst > 1.0) & ~s.cracks
-    if new.any():
-        s.since[new] = s.t[n]
+    faces = _faces(s)
+    if counts is None:
+        least = [planes.at(bent, y) / c.creep(n) >= SLIGHT * c.viscous.tensile[n] for c, y in faces]
+        counts = _stressed(s) | np.array(least)
+    index = {c: i for i, c in enumerate(s.concretes)}
+    each = np.array([planes.at(c.stress + stress[index[c]], y) / c.viscous.tensile[n] for c, y in faces])
+    now = (each > s.ratio) & counts & count
+    ratio = np.where(now, each, s.ratio)
+    new = now & (each > 1.0) & np.isnan(s.since)
+    fresh = new.any(axis=0) & ~s.cracks
+    s.since[new] = s.t[n]
+    if fresh.any():
         for c in s.concretes:
-            past = c.steps[:n, new]
-            c.fibre_steps[:n, new] = past[:, :, :1] - past[:, :, 1:] * c.part.y
-            c.fibre_stress[new] = c.stress[new][:, :1] - c.stress[new][:, 1:] * c.part.y
-    return Watched(ratio, now, face)
+            past = c.steps[:n, fresh]
+            c.fibre_steps[:n, fresh] = past[:, :, :1] - past[:, :, 1:] * c.part.y
+            c.fibre_stress[fresh] = c.stress[fresh][:, :1] - c.stress[fresh][:, 1:] * c.part.y
+    return Watched(ratio, now, np.argmax(each, axis=0), counts)
 
 
 def _stressed(s: State) -> NDArray[np.bool_]:

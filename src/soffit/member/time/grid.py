@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from soffit.materials.curve import Array
-from soffit.member import profile
+from soffit.member import profile, transfer_length
 from soffit.member.beam import Beam
 from soffit.member.making import Making
 
@@ -56,6 +56,10 @@ def stations(beam: Beam, making: Making, pieces: int = 40) -> Array:
     wanted |= {load.x_from for load in beam.loads} | {load.x_to for load in beam.loads}
     wanted |= {e for bar in beam.bars for e in (bar.x_from, bar.x_to)}
     wanted |= {x for t in beam.tendons for x in (*profile.breaks(t.profile), t.x_from, t.x_to)}
+    for t in beam.tendons:
+        if t.when == "before casting":
+            reach = transfer_length.transfer_length(beam, t, t.stress)
+            wanted |= {t.x_from + reach, t.x_to - reach}
     x = np.array(sorted(w for w in wanted if -1e-9 <= w <= beam.length + 1e-9))
     keep = np.concatenate([[True], np.diff(x) > 1e-3 * beam.length / pieces])
     x = x[keep]

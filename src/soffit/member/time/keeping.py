@@ -11,11 +11,13 @@ from soffit.member.time.state import State, along
 
 
 def keep(s: State, n: int, solved: Solved, load: Array, relaxed: Array) -> None:
-    before = s.mean
+    before = s.plane
     held = s.layers
     held.slide = held.slide + held.sliding[:, None] * (solved.slid[:, None] - relaxed)
     _moments(s, load, solved)
     s.ratio = solved.ratio
+    # what an iteration took for a crack on its way and is none in the end
+    s.since[s.ratio <= 1.0] = np.nan
     for i, c in enumerate(s.concretes):
         c.steps[n] = solved.stress[i]
         c.stress = c.stress + solved.stress[i]
@@ -27,9 +29,11 @@ def keep(s: State, n: int, solved: Solved, load: Array, relaxed: Array) -> None:
     s.plane, s.plane_cracked, s.mean = solved.plane, solved.cracked, solved.mean
     r = s.record
     r.plane[n], r.cracked[n], r.moment[n], r.by_loads[n] = s.mean, solved.share, s.moment, s.by_loads
+    r.crushed[n] = max(
+        float(-c.fibre_stress[s.cracks].min(initial=0.0)) / float(c.viscous.strength[n]) for c in s.acting
+    )
     r.axial[n] = -np.sum(held.slide * held.sliding[:, None] * held.steel.area, axis=0)
-    _steel(s, n, solved)
-    _losses(s, n, before, solved)
+    _losses(s, n, before, _steel(s, n, solved), solved, relaxed)
 
 
 def _moments(s: State, load: Array, solved: Solved) -> None:
@@ -52,44 +56,55 @@ def bonded_stress(s: State, held: Array, plane: Array) -> Array:
     return np.asarray(held + k.steel.modulus * strain - (k.relaxed - k.before_bond))
 
 
-def _steel(s: State, n: int, solved: Solved) -> None:
-    held, bars = s.layers, s.layers.steel.bars
+def _steel(s: State, n: int, solved: Solved) -> Array:
+    """Write the stresses down; what they were before, (layers, stations)."""
+    held, bars, r = s.layers, s.layers.steel.bars, s.record
     uncracked = bonded_stress(s, held.held, s.plane)
     at_crack = bonded_stress(s, held.held_cracked, s.plane_cracked)
-    mean = uncracked + solved.share * (at_crack - uncracked)
-    stress = np.where(held.sliding[:, None], held.slide, mean)
-    for group, tendon in enumerate(s.beam.tendons):
+    sliding = held.sliding[:, None]
+    before = held.full
+    held.full = np.where(sliding, held.slide, uncracked + solved.share * (at_crack - uncracked))
+    alone, opened = np.where(sliding, held.slide, uncracked), np.where(sliding, held.slide, at_crack)
+    where = np.zeros(len(s.x), dtype=bool)
+    where[solved.fissured.where] = True
+    for group in range(len(s.beam.tendons)):
         layer = bars + group
         if held.bonded[layer] or held.sliding[layer]:
-            hold = held.steel.area[layer] / tendon.area
-            s.record.tendons[n, group] = np.where(held.steel.inside[layer] > 0, stress[layer] * hold, np.nan)
-    s.record.bars[n] = uncracked[:bars] * (held.bonded[:bars, None] & (held.steel.area[:bars] > 0))
-    where = solved.fissured.where
-    if len(where):
-        there = np.where(held.bonded[:, None] & (held.steel.area > 0), at_crack, 0.0)
-        s.record.crack_stress[n, where] = np.max(there, axis=0, initial=0.0)[where]
+            there = held.steel.inside[layer] > 0
+            r.tendons[n, group] = np.where(there, held.full[layer], np.nan)
+            r.uncracked[n, group] = np.where(there, alone[layer], np.nan)
+            r.at_crack[n, group] = np.where(there & where, opened[layer], 0.0)
+    r.bars[n] = uncracked[:bars] * (held.bonded[:bars, None] & (held.steel.area[:bars] > 0))
+    there = held.bonded[:bars, None] & (held.steel.area[:bars] > 0) & where
+    r.crack_stress[n] = np.max(np.where(there, at_crack[:bars], 0.0), axis=0, initial=0.0)
+    return before
 
 
-def _losses(s: State, n: int, before: Array, solved: Solved) -> None:
-    """What the strain of the concrete beside each tendon takes from it, told apart."""
+def _losses(s: State, n: int, before: Array, was: Array, solved: Solved, relaxed: Array) -> None:
+    """What takes from each tendon in this step, told apart.
+
+    before: plane of the uncracked section at the step before; was: stress of the layers then. The stress itself says
+    how much is lost in all; the uncracked section how much of it is elastic, shrinkage and creep; cracks are the rest.
+    """
     r, held, own = s.record, s.layers, s.concretes[0]
     shrunk = -(own.viscous.shrinkage[n] - own.viscous.shrinkage[n - 1])
     for group in range(len(s.beam.tendons)):
         layer = held.steel.bars + group
-        for kept in (r.relaxation, r.elastic, r.creep, r.shrinkage):
+        for kept in (r.relaxation, r.elastic, r.creep, r.shrinkage, r.cracking):
             kept[n, group] = kept[n - 1, group]
         r.relaxation[n, group] = held.relaxed[layer]
         if not (held.bonded[layer] or held.sliding[layer]):
             continue
-        y = held.steel.y[layer]
-        total = planes.at(s.mean - before, y)
+        y, modulus = held.steel.y[layer], float(held.steel.modulus[layer, 0])
+        strain = planes.at(s.plane - before, y)
         elastic = planes.at(solved.stress[0], y) * own.viscous.elastic[n]
+        shrink = shrunk + np.zeros_like(s.x)
         if held.sliding[layer]:
             w = along(s, layer) * held.share[layer]
-            total, elastic, shrink = (w @ v + np.zeros_like(s.x) for v in (total, elastic, shrunk + 0.0 * s.x))
-        else:
-            shrink = shrunk + np.zeros_like(s.x)
-        modulus = float(held.steel.modulus[layer, 0])
+            strain, elastic, shrink = (w @ v + np.zeros_like(s.x) for v in (strain, elastic, shrink))
         r.elastic[n, group] -= modulus * elastic
         r.shrinkage[n, group] -= modulus * shrink
-        r.creep[n, group] -= modulus * (total - elastic - shrink)
+        r.creep[n, group] -= modulus * (strain - elastic - shrink)
+        gone = was[layer] - held.full[layer] - relaxed[layer]
+        if s.cracks.any():
+            r.cracking[n, group] += gone + modulus * strain

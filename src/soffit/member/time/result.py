@@ -19,10 +19,14 @@ class TendonPast:
     tendon: TendonGroup
     index: int
     """In ``beam.tendons``."""
-    stress: Array
-    """With the share of it that bond has built up at a pretensioned end."""
+    full: Array
+    """Stress where bond is built up, mean over cracked and uncracked."""
+    uncracked: Array
+    """The same of the uncracked section."""
+    at_crack: Array
+    """The same at a crack; 0 where there is none."""
     hold: Array
-    """(stations,): that share, 0 to 1; the losses are those where it is 1."""
+    """(stations,): share of the bond that is built up at a pretensioned end, 0 to 1."""
     jack: float
     """Stress at the jack (or in the bed), MPa."""
     friction: Array
@@ -39,6 +43,13 @@ class TendonPast:
     creep: Array
     shrinkage: Array
     """(steps, stations): losses, MPa, positive."""
+    cracking: Array
+    """(steps, stations): what open cracks take (mostly they give), MPa, a loss positive."""
+
+    @property
+    def stress(self) -> Array:
+        """(steps, stations): with the share of it that bond has built up."""
+        return self.full * self.hold
 
     def force(self) -> Array:
         """Of the whole group, N."""
@@ -48,7 +59,7 @@ class TendonPast:
         """Stress at a step where bond is built up, MPa (stations,): that at the jack less every loss."""
         immediate = self.jack - self.friction - self.draw_in - self.bed
         late = self.elastic[step] + self.creep[step] + self.shrinkage[step] + self.relaxation[step]
-        return np.where(np.isfinite(self.stress[step]), immediate - late, np.nan)
+        return np.where(np.isfinite(self.full[step]), immediate - late - self.cracking[step], np.nan)
 
 
 @dataclass(frozen=True)
@@ -92,7 +103,7 @@ class Past:
     cracked: Array
     """Share of cracked behaviour ζ, 0 where uncracked (EN 1992-1-1 7.4.3)."""
     crack_stress: Array
-    """Greatest stress of bonded steel in tension at a crack, MPa; 0 where uncracked."""
+    """Greatest stress of a bar in tension at a crack, MPa; 0 where uncracked."""
     bars: Array
     """(steps, bar groups, stations): stress of the bars where the section has not cracked, MPa."""
     loads: tuple[tuple[int, Load], ...]

@@ -7,10 +7,11 @@ from collections.abc import Sequence
 import numpy as np
 
 from soffit.member.time import plane as planes
-from soffit.member.time.bedded import heated
+from soffit.member.time.bedded import heated, in_bed
 from soffit.member.time.result import Instant
-from soffit.member.time.schedule import days, said_of_usual
+from soffit.member.time.schedule import days, said_of_usual, stressed_on
 from soffit.member.time.state import Concrete, State
+from soffit.member.time.structure import reactions
 
 
 def notes(s: State, instants: Sequence[Instant]) -> tuple[str, ...]:
@@ -46,9 +47,20 @@ def notes(s: State, instants: Sequence[Instant]) -> tuple[str, ...]:
         if value != 1.0:
             said.append(f"The {what} of the model is multiplied by {value:.3g}.")
     said.append(
-        "Shear deformation, temperature and settlement of supports are not counted; steel is linear, and ducts are not "
-        "taken off the section."
+        "Shear deformation, temperature, settlement and what supports hold back along the beam are not counted; "
+        "steel is linear, bars hold from their very ends, ducts are not taken off the section, and a topping is "
+        "bonded all over."
     )
+    if any(t.bond == "unbonded" for t in s.beam.tendons):
+        said.append("Unbonded tendons slide without friction under what comes after their stressing.")
+    for i, tendon in enumerate(s.beam.tendons):
+        if tendon.when == "before casting" and np.isfinite(s.record.tendons[-1, i]).any():
+            said += in_bed(s.beam, s.making, i).notes
+            if stressed_on(s.beam, s.making, i) is None:
+                said.append(
+                    f"{tendon.name or tendon.label}: the day of stressing is not given, so no relaxation before "
+                    "release is counted."
+                )
     if s.cracks.any():
         said.append(
             "Where the section has cracked, curvature lies between that without and with tension in the concrete by "
@@ -67,14 +79,14 @@ def _strained(s: State, c: Concrete) -> list[str]:
     index = s.concretes.index(c)
     stress = s.record.stress[index]
     low = np.minimum(planes.at(stress, c.part.low), planes.at(stress, c.part.high)).min(axis=1)
-    share = -low / np.maximum(c.viscous.strength, 1e-9)
+    share = -low / np.maximum(c.viscous.against, 1e-9)
     n = int(np.argmax(share))
     if share[n] <= limit:
         return []
     return [
-        f"The compression reaches {-low[n]:.1f} MPa at {days(float(s.t[n]))}, {share[n]:.2f} of the mean strength "
-        f"then, above the {limit:g} up to which {c.viscous.name} has creep proportional to stress: there is "
-        "more than computed."
+        f"The compression reaches {-low[n]:.1f} MPa at {days(float(s.t[n]))}, {share[n]:.2f} of the strength that it "
+        f"is compared with then, above the {limit:g} up to which {c.viscous.name} has creep proportional to stress: "
+        "there is more than computed."
     ]
 
 
@@ -82,9 +94,44 @@ def cautions(s: State) -> tuple[str, ...]:
     said = []
     limit = min((bar.steel.yield_strength for bar in s.beam.bars), default=np.inf)
     most = float(np.max(s.record.crack_stress, initial=0.0))
-    if not s.beam.tendons and most > limit:
+    if most > limit:
+        said.append(_beyond("A bar", most, limit))
+    for i, tendon in enumerate(s.beam.tendons):
+        full = np.nan_to_num(s.record.tendons[:, i])
+        most = max(float(np.max(full)), float(np.max(s.record.at_crack[:, i])))
+        if most > tendon.steel.yield_strength > tendon.stress * s.making.scales.prestress:
+            said.append(_beyond(f"Tendon {tendon.name or tendon.label}", most, tendon.steel.yield_strength))
+        if float(np.min(full)) < -1.0:
+            said.append(
+                f"Tendon {tendon.name or tendon.label} comes under compression, {float(np.min(full)):.0f} MPa, and is "
+                "taken as stiff there."
+            )
+    n = int(np.argmax(s.record.crushed))
+    if s.record.crushed[n] > 1.0:
         said.append(
-            f"A bar reaches {most:.0f} MPa at a crack, above its yield strength of {limit:.0f} MPa: what is computed "
-            "beyond that is too stiff, and the beam is near its end."
+            f"At {days(float(s.t[n]))} the concrete at a crack would have {s.record.crushed[n]:.2f} of its strength, "
+            "taken as linear: the section is near its end in bending, and softer than computed."
         )
-    return tuple(said)
+    return (*said, *_uplift(s))
+
+
+def _beyond(what: str, stress: float, limit: float) -> str:
+    return (
+        f"{what} reaches {stress:.0f} MPa at a crack, above its yield strength of {limit:.0f} MPa: what is computed "
+        "beyond that is too stiff, and the beam is near its end."
+    )
+
+
+def _uplift(s: State) -> list[str]:
+    """Whether the beam would lift off a support at the end of what was followed."""
+    if s.on is None:
+        return []
+    over = [float(s.moment[int(np.argmax(d))]) for d in s.on.diagrams]
+    found = reactions(s.beam.length, s.on.supports, [load for _, load in s.loads], over)
+    least = min(found, key=lambda r: r.value)
+    if least.value >= -1e-6 * sum(abs(r.value) for r in found) or len(found) < 2:
+        return []
+    return [
+        f"The beam pulls at its support at x = {least.x_from:.0f} mm with {-least.value / 1e3:.1f} kN at the end: it "
+        "lifts off unless it is held down there."
+    ]

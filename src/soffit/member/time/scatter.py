@@ -29,10 +29,11 @@ class Source:
 
 
 CREEP_SOURCE = "fib Model Code 2010 5.1.9.4.3 (from memory)"
+SHRINKAGE_SOURCE = "fib Model Code 2010 5.1.9.4.4 (from memory)"
 JCSS = "JCSS Probabilistic Model Code, part 3"
 SOURCES = (
     Source("creep", 0.25, f"creep 25 % ({CREEP_SOURCE})"),
-    Source("shrinkage", 0.35, f"shrinkage 35 % ({CREEP_SOURCE})"),
+    Source("shrinkage", 0.35, f"shrinkage 35 % ({SHRINKAGE_SOURCE})"),
     Source("modulus", 0.15, f"modulus 15 % ({JCSS})"),
     Source("tensile", 0.30, f"tensile strength 30 % ({JCSS})"),
     Source("relaxation", 0.30, f"relaxation 30 % ({JCSS}, loss of prestress)"),
@@ -69,11 +70,10 @@ def band(beam: Beam, station: int | None = None, mean: Past | None = None, *, pi
         said.append(
             source.said if len(kept) == 2 else f"{source.said}, on one side only, for the other breaks the beam"
         )
-        for other in kept:
-            for i, look in enumerate(looks):
-                change = np.nan_to_num(look(other) - base[i])
-                up[i] += np.maximum(change, 0.0) ** 2
-                down[i] += np.minimum(change, 0.0) ** 2
+        for i, look in enumerate(looks):
+            changes = np.array([np.nan_to_num(look(other) - base[i]) for other in kept]).reshape(len(kept), -1)
+            up[i] += np.max(changes, axis=0, initial=0.0) ** 2
+            down[i] += np.min(changes, axis=0, initial=0.0) ** 2
     pairs = [(b - FRACTILE * np.sqrt(d), b + FRACTILE * np.sqrt(u)) for b, u, d in zip(base, up, down, strict=True)]
     return Band(middle, place, pairs[0], pairs[1], pairs[2], tuple(pairs[3:]), tuple(said))
 

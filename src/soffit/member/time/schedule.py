@@ -84,7 +84,8 @@ def deeds(beam: Beam, making: Making) -> tuple[Deed, ...]:
     Raises ``PhysicsError`` where a stage cannot be done.
     """
     done: list[Deed] = []
-    standing = False
+    standing = in_yard = False
+    many = len(beam.supports.x) > 2 or beam.supports.fixed_left or beam.supports.fixed_right
     hardens: Deed | None = None
     for stage in making.stages:
         if hardens and hardens.at <= stage.at:
@@ -101,7 +102,11 @@ def deeds(beam: Beam, making: Making) -> tuple[Deed, ...]:
         if not standing and here and stage.what in LIFTING:
             # it leaves its form; tendons stressed one after another take its weight share by share
             here = [replace(deed, lifts=1.0 / len(here)) for deed in here]
-            standing = True
+            standing, in_yard = True, stage.what == "release" and many and len(beam.supports.x) > 1
+        elif in_yard and stage.what != "release":
+            in_yard = False
+            if stage.what != "support":
+                done.append(Deed(stage.at, "stand", Stage("support", stage.at), label="on all its supports"))
         done += here
         if stage.what == "topping":
             assert making.topping is not None

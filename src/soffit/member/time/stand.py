@@ -65,7 +65,7 @@ def stand(past: Past, age: float) -> Begun:
         moment=past.moment[n],
         strain=_plane(past.bottom[n], past.top[n], 0.0, beam.outline.depth) / concrete.modulus,
         bars=past.bars[n][[b.part == "beam" or cast is not None for b in beam.bars]],
-        tendons=np.array([p.left(n) for p in kept]).reshape(len(kept), len(past.x)),
+        tendons=np.array([p.uncracked[n] for p in kept]).reshape(len(kept), len(past.x)),
         deflection=past.deflection[n],
         release=_release(past),
         topping=cast,
@@ -120,11 +120,15 @@ def _notes(past: Past, n: int, kept: list[TendonPast], late: list[str], cast: Ca
         f"x = {past.x[m]:.0f} mm."
     ]
     for p in kept:
-        left = float(np.nanmax(p.left(n)))
+        left = float(np.nanmax(p.full[n]))
         told.append(
-            f"Tendon {p.tendon.name or p.tendon.label} has {p.left(n)[m]:.0f} MPa left there, {left:.0f} MPa at most, "
+            f"Tendon {p.tendon.name or p.tendon.label} has {p.full[n][m]:.0f} MPa left there, {left:.0f} MPa at most, "
             f"of {p.jack:.0f} MPa at the jack."
         )
+    rising = {load.case for load in past.beam.loads if load.case != "dead"}
+    on = sorted(rising & {case for i in past.instants if i.step <= n for case in i.stage.cases})
+    if on and past.beam.press is None:
+        told.append(f"What the stages have put on of {' and '.join(on)} stays on, and the same case rises from zero.")
     if late:
         told.append(f"Tendon {', '.join(late)} is not stressed yet and left out.")
     if cast is not None:
@@ -134,7 +138,7 @@ def _notes(past: Past, n: int, kept: list[TendonPast], late: list[str], cast: Ca
         )
     if np.any(past.cracked[n] > 0.0):
         told.append(
-            "Cracked sections begin with the bars' strain of the uncracked ones: creep of the compressed zone at a "
-            "crack is in the deflection before loading, not in that under the rising load."
+            "Cracked sections begin with the strain of the steel in the uncracked ones: creep of the compressed zone "
+            "at a crack is in the deflection before loading, not in that under the rising load."
         )
     return tuple(told)

@@ -65,6 +65,8 @@ class Layers:
     """The part of it that was over when the layer was bonded."""
     slide: Array
     """Stress along tendons that slide, MPa."""
+    full: Array
+    """Stress of every layer where bond is built up, mean over cracked and uncracked, MPa."""
     share: Array
     """(layers,): part of the concrete's shortening in this step that a sliding group takes part in."""
 
@@ -84,12 +86,20 @@ class Record:
     bars: Array
     """(steps, bars, stations)"""
     tendons: Array
+    """Where bond is built up; NaN where there is none, or not yet."""
+    uncracked: Array
+    """The same of the uncracked section."""
+    at_crack: Array
     relaxation: Array
     elastic: Array
     creep: Array
     shrinkage: Array
+    cracking: Array
     cracked: Array
     crack_stress: Array
+    """Of the bars."""
+    crushed: Array
+    """(steps,): greatest compression of concrete at a crack over its strength."""
 
 
 @dataclass
@@ -109,16 +119,17 @@ class State:
     moment: Array
     by_loads: Array
     ratio: Array
-    """Greatest stress that a face would have had uncracked, over the tensile strength then."""
+    """(2, stations): greatest stress that soffit and top would have had uncracked, over the tensile strength then."""
     since: Array
-    """Day of the first crack; NaN where there is none."""
+    """(2, stations): day of the first crack of each face; NaN where there is none."""
     on: Structure | None = None
     loads: list[tuple[int, Load]] = field(default_factory=list)
     """With the steps from which they act."""
 
     @property
     def cracks(self) -> NDArray[np.bool_]:
-        return np.isfinite(self.since)
+        """Where either face has cracked, (stations,)."""
+        return np.asarray(np.isfinite(self.since).any(axis=0))
 
     @property
     def acting(self) -> list[Concrete]:
@@ -158,6 +169,7 @@ def begin(beam: Beam, making: Making, x: Array, t: Array, viscous: tuple[Viscous
         relaxed=rows(count, s),
         before_bond=rows(count, s),
         slide=rows(count, s),
+        full=rows(count, s),
         share=np.ones(count),
     )
     record = Record(
@@ -168,12 +180,16 @@ def begin(beam: Beam, making: Making, x: Array, t: Array, viscous: tuple[Viscous
         axial=rows(n, s),
         bars=rows(n, len(beam.bars), s),
         tendons=np.full((n, groups, s), np.nan),
+        uncracked=np.full((n, groups, s), np.nan),
+        at_crack=rows(n, groups, s),
         relaxation=rows(n, groups, s),
         elastic=rows(n, groups, s),
         creep=rows(n, groups, s),
         shrinkage=rows(n, groups, s),
+        cracking=rows(n, groups, s),
         cracked=rows(n, s),
         crack_stress=rows(n, s),
+        crushed=rows(n),
     )
     return State(
         beam=beam,
@@ -188,8 +204,8 @@ def begin(beam: Beam, making: Making, x: Array, t: Array, viscous: tuple[Viscous
         mean=rows(s, 2),
         moment=rows(s),
         by_loads=rows(s),
-        ratio=rows(s),
-        since=np.full(s, np.nan),
+        ratio=rows(2, s),
+        since=np.full((2, s), np.nan),
     )
 
 

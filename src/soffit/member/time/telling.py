@@ -84,7 +84,8 @@ def _tendon(s: State, group: int) -> TendonPast:
         pass  # not stressed in the time that was followed
     elif tendon.when == "before casting":
         early = in_bed(s.beam, s.making, group)
-        draw_in, rubbed, bed = zero + early.slip, zero + early.deviators, zero + early.warming + early.relaxation
+        held, relaxed = (friction.between(s.x, early.x, each) for each in (early.held, early.relaxed))
+        draw_in, rubbed, bed = zero + early.slip, jack - early.slip - held, early.warming + relaxed
     else:
         pulled = friction.jacked(replace(tendon, stress=jack))
         before = friction.between(s.x, pulled.x, pulled.before)
@@ -94,7 +95,9 @@ def _tendon(s: State, group: int) -> TendonPast:
     return TendonPast(
         tendon=tendon,
         index=group,
-        stress=r.tendons[:, group],
+        full=r.tendons[:, group],
+        uncracked=r.uncracked[:, group],
+        at_crack=r.at_crack[:, group],
         hold=s.layers.steel.area[layer] / tendon.area,
         jack=jack,
         friction=rubbed,
@@ -104,4 +107,5 @@ def _tendon(s: State, group: int) -> TendonPast:
         elastic=r.elastic[:, group],
         creep=r.creep[:, group],
         shrinkage=r.shrinkage[:, group],
+        cracking=r.cracking[:, group],
     )

@@ -30,6 +30,8 @@ class Viscous:
     shrinkage: Array
     """(n,): shortening since casting, positive."""
     strength: Array
+    against: Array
+    """(n,): the strength with which the model compares a sustained compression, MPa."""
     tensile: Array
     modulus: Array
     matured: float
@@ -66,10 +68,11 @@ def viscous(key: str, cast: Casting, age: Array, first: int, scales: Scales, adj
     both[first:, first:] = np.tril(half)
     elastic = 1.0 / modulus
     elastic[first + 1 :] = 0.5 * (1.0 / modulus[first + 1 :] + 1.0 / modulus[first:-1])
-    shrinkage, strength, tensile = np.zeros(n), np.ones(n), np.ones(n)
+    shrinkage, strength, against, tensile = np.zeros(n), np.ones(n), np.ones(n), np.ones(n)
     shrinkage[first:] = law.shrinkage(known) * scales.shrinkage
     strength[first:], tensile[first:] = law.strength(strong), law.tensile(strong) * scales.tensile
-    return Viscous(law.record.name, both, elastic, shrinkage, strength, tensile, modulus, more, law)
+    against[first:] = law.loading_strength(strong)
+    return Viscous(law.record.name, both, elastic, shrinkage, strength, against, tensile, modulus, more, law)
 
 
 def _compliance(law: Ageing, key: str, age: Array, strong: Array, scales: Scales) -> Array:
