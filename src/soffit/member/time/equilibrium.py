@@ -84,8 +84,8 @@ def _seek(s: State, n: int, load: Array, relaxed: Array, linear: _Linear, dampin
         watch = not len(units) or round_ > 0
         face = fissures.watched(s, n, stress, planes.solve(linear.sums, forces), watch, counts)
         counts = face.counts if watch else None
-        fissured = fissures.cracked(s, n, forces, plane, linear.steel, face.governing)
-        zeta = face.share(s, n)
+        fissured = fissures.cracked(s, n, forces, plane, linear.steel, face.ratio.max(axis=0))
+        zeta = face.share
         mean = plane + zeta[:, None] * (fissured.plane - plane)
         met = not len(units)
         if not met:
@@ -176,8 +176,7 @@ def _slope(
     if not s.cracks.any():
         return reply
     there = planes.solve(fissured.stiffness, unit)
-    # ζ = 1 − β/r², so dζ/dr = 2 (1 − ζ)/r
-    grows = np.where(zeta > 0.0, 2.0 * (1.0 - zeta) / np.maximum(face.governing, 1.0), 0.0) * face.slope(s, n, reply)
+    grows = face.slope(s, n, reply)
     return np.asarray(reply + zeta[:, None] * (there - reply) + grows[:, None] * (fissured.plane - plane))
 
 

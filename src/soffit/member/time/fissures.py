@@ -14,6 +14,10 @@ from soffit.member.time import plane as planes
 from soffit.member.time.schedule import days
 from soffit.member.time.state import Concrete, State
 
+FADE = 0.1
+"""Difference of the stresses of the two faces, over the tensile strength, within which what counts passes from the one
+to the other, so that no moment makes a section jump (ours)."""
+
 
 @dataclass(frozen=True)
 class Watched:
@@ -21,30 +25,35 @@ class Watched:
 
     ratio: Array
     """Greatest stress over tensile strength, so far or now."""
+    each: Array
+    """That of now."""
     now: NDArray[np.bool_]
-    """Whether that is now."""
-    face: NDArray[np.int64]
-    """(stations,): which face is stretched more now, 0 the soffit, 1 the top."""
+    """Whether the greatest is that of now."""
     counts: NDArray[np.bool_]
     """Whether the section is bent enough there to be looked at."""
+    shares: Array
+    """ζ of each face."""
 
     @property
-    def governing(self) -> Array:
-        """(stations,): the ratio of the face that is stretched more now."""
-        return np.asarray(np.take_along_axis(self.ratio, self.face[None], axis=0)[0])
+    def soffit(self) -> Array:
+        """(stations,): how much the soffit counts and not the top, 0 to 1: the face that is stretched more now."""
+        return np.asarray(np.clip(0.5 + (self.each[0] - self.each[1]) / (2.0 * FADE), 0.0, 1.0))
 
-    def share(self, s: State, n: int) -> Array:
+    @property
+    def share(self) -> Array:
         """ζ, (stations,)."""
-        since = np.take_along_axis(s.since, self.face[None], axis=0)[0]
-        return cracking.share(self.governing, np.nan_to_num(s.t[n] - since))
+        w = self.soffit
+        return np.asarray(w * self.shares[0] + (1.0 - w) * self.shares[1])
 
     def slope(self, s: State, n: int, reply: Array) -> Array:
-        """How the governing ratio changes when the plane of strain changes by ``reply``."""
-        out = np.zeros(len(self.face))
-        for index, (c, y) in enumerate(_faces(s)):
-            here = self.now[index] & (self.face == index)
-            out[here] = (planes.at(reply, y) / c.creep(n) / c.viscous.tensile[n])[here]
-        return out
+        """How ζ changes when the plane of strain changes by ``reply``, (stations,)."""
+        change = np.array([planes.at(reply, y) / c.creep(n) / c.viscous.tensile[n] for c, y in _faces(s)])
+        # ζ = 1 − β/r², so dζ/dr = 2 (1 − ζ)/r
+        grows = np.where(self.now & (self.shares > 0.0), 2.0 * (1.0 - self.shares) / np.maximum(self.ratio, 1.0), 0.0)
+        w = self.soffit
+        passes = np.where((w > 0.0) & (w < 1.0), (change[0] - change[1]) / (2.0 * FADE), 0.0)
+        each = grows * change
+        return np.asarray(w * each[0] + (1.0 - w) * each[1] + passes * (self.shares[0] - self.shares[1]))
 
 
 def _faces(s: State) -> list[tuple[Concrete, float]]:
@@ -82,7 +91,7 @@ def watched(
             past = c.steps[:n, fresh]
             c.fibre_steps[:n, fresh] = past[:, :, :1] - past[:, :, 1:] * c.part.y
             c.fibre_stress[fresh] = c.stress[fresh][:, :1] - c.stress[fresh][:, 1:] * c.part.y
-    return Watched(ratio, now, np.argmax(each, axis=0), counts)
+    return Watched(ratio, each, now, counts, cracking.share(ratio, np.nan_to_num(s.t[n] - s.since)))
 
 
 def _stressed(s: State) -> NDArray[np.bool_]:
