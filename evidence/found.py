@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from evidence import bond, curves, groups, tensile
+from evidence import bond, curves, groups, sealed, sustained, tensile
 from evidence.groups import Group
 from evidence.predicted import Outcome
 
@@ -22,6 +22,8 @@ class Found:
     first_loading: tuple[float, float]
     bond: list[bond.Bond]
     tensile: list[tensile.Pair]
+    sustained: sustained.Told
+    sealed: sealed.Sealed
 
 
 def find() -> Found:
@@ -39,6 +41,8 @@ def find() -> Found:
         curves.first_loading(),
         bond.bond(),
         tensile.pairs(),
+        sustained.tell(),
+        sealed.sealed(),
     )
 
 

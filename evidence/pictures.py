@@ -6,13 +6,16 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from evidence import plain
+import numpy as np
+
+from evidence import plain, sustained
 from evidence.found import Found, lines, yielding
 from evidence.groups import Group
 from evidence.predicted import Outcome
 from evidence.statistics import summary
 from evidence.tables import slenderness
-from soffit.show import look
+from soffit.materials.curve import Array
+from soffit.show import agechart, look
 from soffit.show.paper import Paper, save
 
 if TYPE_CHECKING:
@@ -193,6 +196,48 @@ def _yield(found: Found) -> tuple[Paper, str, str]:
     return paper, title, "Measured over predicted load and deflection at first yield; the line is equality."
 
 
+def _sustained(found: Found) -> tuple[Paper, str, str]:
+    title = "Beam B1-a under its lasting load, 380 days"
+    told, last = found.sustained, sustained.LAST
+    paper = Paper(WIDTH, 96)
+    paper.text(6, 9, title, look.LEAD, weight="semibold")
+    axes = _axes(paper, (20, 14, 112, 66), "days under load", "midspan deflection, mm")
+    plain_, better = told.plain[sustained.EN, sustained.USUAL], told.measured[sustained.EN]
+    # where the axis begins, a quarter of an hour: what the load did as it came on is drawn there
+    soonest = 0.01
+
+    def under(age: Array) -> Array:
+        return np.maximum(age - sustained.LOADED, soonest)
+
+    age = sustained.LOADED + np.concatenate([[0.0], np.geomspace(2 * soonest, last - sustained.LOADED, 80)])
+    low, high = (h.at(age) for h in sustained.limits(told.bands[sustained.USUAL]))
+    axes.fill_between(under(age), low, high, color=look.INK, alpha=0.10, lw=0)
+    lines_ = [
+        (plain_, f"EN, {sustained.USUAL} %", "-", look.MEDIUM),
+        (told.plain[sustained.EN, 40], "EN, 40 %", "-", look.THIN),
+        (told.plain[sustained.EN, 60], "EN, 60 %", "-", look.THIN),
+        (better, "EN, concrete as measured", (0, (4, 2)), look.MEDIUM),
+    ]
+    for history, _, dash, weight in lines_:
+        axes.plot(under(age), history.at(age), color=look.INK, lw=weight, ls=dash)
+    axes.plot(under(told.points.age), told.points.deflection, marker="o", **POINT)  # type: ignore[arg-type]
+    ends = [(h.final, name, look.INK) for h, name, _, _ in lines_]
+    ends += [(float(told.points.deflection[-1]), "measured", look.MEASURED), (float(high[-1]), "95 %", look.FAINT),
+             (float(low[-1]), "5 %", look.FAINT)]  # fmt: skip
+    top = 15.0
+    ends.sort()
+    for value, y in zip(ends, agechart.spread([v for v, _, _ in ends], 0.75), strict=True):
+        axes.annotate(value[1], (last - sustained.LOADED, y), (5, -2), textcoords="offset points",
+                      annotation_clip=False, **look.style(look.SMALL, value[2]))  # fmt: skip
+    axes.annotate("as the load came on", (soonest, told.points.deflection[0]), (6, -9), textcoords="offset points",
+                  **look.style(look.SMALL, look.MEASURED))  # fmt: skip
+    axes.set(xscale="log", xlim=(0.8 * soonest, last - sustained.LOADED), ylim=(0, top))
+    axes.xaxis.set_major_formatter("{x:g}")
+    axes.xaxis.set_minor_formatter("")
+    _letter(axes)
+    return paper, title, "Points: measured; lines: predicted; band: 5 to 95 % of EN at 50 % humidity."
+
+
 PICTURES: dict[str, Callable[[Found], tuple[Paper, str, str]]] = {
     "ratios": _ratios,
     "loads": _loads,
@@ -200,4 +245,5 @@ PICTURES: dict[str, Callable[[Found], tuple[Paper, str, str]]] = {
     "five-metres": _five,
     "plain-opening": _opening,
     "yield": _yield,
+    "sustained": _sustained,
 }

@@ -164,6 +164,52 @@ gives none (EN 1992-1-1 Table 3.1). Axial strength is 0.9 of the splitting stren
 cylinder strength 0.8 of the cube's; cylinder strengths of 20 MPa and more, from which that table begins.
 """
 
+LASTING = """\
+## Beams under a lasting load
+
+Gilbert and Nejadi (2004): beams and slabs on a span of 3.5 m, kept wet for 14 days, loaded then, and left for 380
+days. **Seen in print:** the strength at 28 days, section and bars of beam B1-a, and its midspan deflection (34
+readings under load, digitised to 0.1 mm and a day). **From memory:** the loads, the other five specimens and their
+last deflections, and what was measured on the concrete: 22.8 GPa at 14 days, a creep coefficient of 1.71 and a
+shrinkage of 825·10⁻⁶ at the end. **Not given, so assumed:** the humidity of the laboratory (40, 50 and 60 % are
+shown), cement class N, all faces drying, ends 75 mm beyond the supports. The gauge is taken to have been set to zero
+with the beam on its supports, so its own weight is in the growth alone. The first reading, half a day before 14 days
+by the error of reading, is that of the instant.
+
+Each is a beam file with stages, followed by `soffit.member.time.past`, first with nothing but the strength, by every
+ageing model; then with modulus, creep and shrinkage of the model multiplied by one factor each so that they are the
+measured ones (modulus at loading, creep and shrinkage at the end). Nothing is fitted to a deflection.
+"""
+
+LASTING_WHY = """\
+**Where the differences come from.** With the strength alone the models are within 11 % as the load comes on and fall
+short in the end, but for AASHTO, whose shrinkage and creep are high for so weak a concrete (16.8 MPa ordered, far below
+the range for which it was given) and which grows too fast. For EN the shortfall is the shrinkage of this concrete:
+825·10⁻⁶ were measured where EN at 50 % has little more than half. Its creep was less than predicted, which works the
+other way. With what was measured put in, EN is 4 % too high in the end and the growth is right; what is left lies
+within what 30 % of the tensile strength do, which was not reported, and which decides how much the concrete between the
+cracks still carries. **Shrinkage bends this cracked beam more than creep does**: a calculation that leaves it out loses
+most of the growth. AASHTO with the measured concrete starts too stiff, for its tensile strength is a third above that
+of EN and holds more between the cracks. Whether the measured shrinkage and creep are those of the beam's size was not
+known; they are taken as they stand.
+"""
+
+SEALED = """\
+### Creep of sealed cylinders
+
+Kommendant, Polivka and Pirtz (1976), compliance at every printed time, measured over predicted. The cylinders were
+sealed, so this is **basic creep**. fib Model Code 2010 has a part for that; EN, ACI and AASHTO have creep and drying
+in one formula, and a humidity of 100 % stands for the seal: the limit of their formulas, not what they were made for.
+Slow cement stands for the type that the collection names.
+"""
+
+SEALED_WHY = """\
+The ratios rise with the time under load by EN and fib Model Code 2010: basic creep goes on faster than they say,
+although they begin near the test. ACI and AASHTO begin with too low a modulus for this concrete; loaded at 28 days they
+come nearer with time, loaded at 270 days they stay about a fifth too soft. How much each one misses the growth itself
+is in [the theory of ageing](theory/ageing.md).
+"""
+
 LEFT_OUT = """\
 ## Left out, and why
 
@@ -171,8 +217,6 @@ LEFT_OUT = """\
   a tensile strength found from their peaks would be no evidence.
 - García-Álvarez's beam: its notch stands away from the greatest moment, which a beam file cannot say.
 - One two-span beam of the bending tests: its arrangement and peak load are not given.
-- Gilbert and Nejadi's deflections under lasting load and the creep curves: time is not part of this page yet;
-  of beam B1-a, the deflection as the load came on is above.
 - I-C. Yeh's mixes: the tool has no mix model to be judged by them.
 - Bars are sound in all beams here: corroded ones were left out of the source files.
 """
