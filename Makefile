@@ -27,9 +27,10 @@ $(VENV)/.docs: $(VENV)/.run
 	@touch $@
 
 demo: $(VENV)/.run  ## the main job on the example beams, with pictures
-	$(BIN)/soffit life examples/bench-*.toml --picture build/demo
-	$(BIN)/soffit compare examples/bench-*.toml --picture build/demo/compare
-	@echo "The pictures are in build/demo (one sheet a beam, and compare.svg)."
+	$(BIN)/soffit life examples/bench-[bp]*.toml --picture build/demo
+	$(BIN)/soffit compare examples/bench-[bp]*.toml --picture build/demo/compare
+	$(BIN)/soffit age examples/alder-weir-deck-unit.toml --picture build/demo --quiet
+	@echo "The pictures are in build/demo (one sheet a beam, compare.svg, and the years of a deck unit)."
 
 test: $(VENV)/.test  ## every test that takes seconds
 	$(BIN)/python -m pytest -m "not long"
