@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from evidence import bond, curves, groups, sealed, sustained, tensile
+from evidence import bond, curves, groups, sealed, sustained, tensile, worked
 from evidence.groups import Group
 from evidence.predicted import Outcome
 
@@ -24,6 +24,7 @@ class Found:
     tensile: list[tensile.Pair]
     sustained: sustained.Told
     sealed: sealed.Sealed
+    worked: list[worked.Compared]
 
 
 def find() -> Found:
@@ -43,6 +44,7 @@ def find() -> Found:
         tensile.pairs(),
         sustained.tell(),
         sealed.sealed(),
+        worked.compare_all(),
     )
 
 

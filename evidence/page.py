@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator
 
-from evidence import aims, bond, curves, groups, lasting, prose, statics, tables
+from evidence import aims, bond, curves, groups, lasting, printed, prose, statics, tables
 from evidence.found import Found, lines, yielding
 from evidence.predicted import Outcome
 from evidence.statistics import modes, summary
@@ -16,7 +16,8 @@ FARTHEST = 10
 
 def page(found: Found) -> str:
     parts = [
-        prose.INTRODUCTION, _first_table(found), _aims(found), prose.PRESTRESS, *_bending(found), *_bare(found),
+        prose.INTRODUCTION, _first_table(found), _aims(found), prose.PRESTRESS,
+        *printed.of_print(found.worked), *_bending(found), *_bare(found),
         *_stirrups(found), *_classic(found), *_plain(found), *_curves(found),
         *lasting.of_time(found.sustained, found.sealed), *_bond(found), *_tensile(found),
         prose.LEFT_OUT,

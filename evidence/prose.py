@@ -24,7 +24,8 @@ PRESTRESS = """\
 
 **No complete prestressed test was at hand.** Pretensioned and post-tensioned beams, losses, transfer, unbonded
 tendons and anchors stand on closed forms, limits, invariants and printed worked examples (the other folders of
-`tests/` and the examples in `tests/published`), not on measured beams. The same holds for tees and boxes,
+`tests/` and the examples in `tests/published`, in the next table), not on measured beams. Creep, shrinkage and what
+they do to a cracked beam are judged [below](#beams-under-a-lasting-load). The same holds for tees and boxes,
 continuous beams, fixed ends and patch loads: all measured beams here are rectangular and on one span. Cracking
 loads were not given by any of the sources, so first crack is judged by plain beams alone.
 """
@@ -162,6 +163,18 @@ TENSILE = """\
 Splitting tests of concrete with crushed sand, against the tensile strength that a life derives when a file
 gives none (EN 1992-1-1 Table 3.1). Axial strength is 0.9 of the splitting strength (EN 1992-1-1 3.1.2 (8)), and
 cylinder strength 0.8 of the cube's; cylinder strengths of 20 MPa and more, from which that table begins.
+"""
+
+PRINTED = """\
+### Printed worked examples of prestress
+
+Every entry of prestress in `tests/published/data/examples.json`, where its sources stand: those that a source prints
+(seen there), and those that another program of ours computed from formulas from memory, which prove typing alone. The
+printed ones are computed again here through the tool's own code: equivalent loads and support moments, elastic
+sections, draw-in, the catalogue, and `soffit.member.time.past` just after the prestress is let in, for the camber of
+three profiles and for the stresses of the bulb tee at transfer. That girder has 44 strands that displace 0.9 % of its
+concrete: the source keeps that concrete in, the tool takes it off, and its soffit then has 2.1 % more; the ratio is
+that of the source's way. The last column names the files `tests/published/test_….py`.
 """
 
 LASTING = """\
