@@ -226,7 +226,7 @@ def test_the_unit_of_length_does_not_matter(sample, factor):
     assert isnan(here.peak.moment) == isnan(there.peak.moment)
     if not isnan(here.peak.moment):
         crushed = any(e.kind == "concrete crushes" and e.curvature < here.peak.curvature for e in here.events)
-        # where a law that ends in a drop has begun to crush, two equilibria lie beside each other all along the way, and
+        # where a law that ends in a drop has begun to crush, two equilibria lie side by side all along, and
         # which of them a step meets is decided by the last digit
         within = 1e-3 if crushed and sample.concrete.law == "en1992" else 1e-6
         assert there.peak.moment == pytest.approx(factor**3 * here.peak.moment, rel=within)
