@@ -85,7 +85,7 @@ def section_forces(p: Past) -> tuple[np.ndarray, np.ndarray]:
     return force, moment
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=25, deadline=None, derandomize=True)
 @given(beams())
 def test_every_section_is_in_equilibrium_at_every_step(b: Beam) -> None:
     p = followed(b, per_decade=4, pieces=10)
@@ -101,7 +101,7 @@ def test_every_section_is_in_equilibrium_at_every_step(b: Beam) -> None:
     assert np.max(np.abs((moment - p.moment)[good]), initial=0.0) < 1e-7 * size * 500.0
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=25, deadline=None, derandomize=True)
 @given(beams())
 def test_the_losses_add_up_and_no_force_rises_without_a_reason(b: Beam) -> None:
     p = followed(b, per_decade=4, pieces=10)
@@ -118,7 +118,7 @@ def test_the_losses_add_up_and_no_force_rises_without_a_reason(b: Beam) -> None:
     assert np.all(np.diff(p.tendons[0].stress[first:then, squeezed], axis=0) <= 1e-6)
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=15, deadline=None, derandomize=True)
 @given(beams())
 def test_a_symmetric_beam_stays_symmetric(b: Beam) -> None:
     p = followed(b, per_decade=3, pieces=8)
@@ -126,7 +126,7 @@ def test_a_symmetric_beam_stays_symmetric(b: Beam) -> None:
         np.testing.assert_allclose(values, values[:, ::-1], rtol=1e-7, atol=1e-9)
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=15, deadline=None, derandomize=True)
 @given(beams(), st.floats(1.05, 1.5))
 def test_more_shrinkage_and_more_relaxation_lose_more(b: Beam, factor: float) -> None:
     less = followed(b, per_decade=3, pieces=4)
@@ -138,7 +138,7 @@ def test_more_shrinkage_and_more_relaxation_lose_more(b: Beam, factor: float) ->
     assert np.all(more.tendons[0].relaxation >= less.tendons[0].relaxation)
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=15, deadline=None, derandomize=True)
 @given(beams())
 def test_the_age_adjusted_method_comes_near_the_many_steps(b: Beam) -> None:
     """Within 2 % of the stress at the jack in the tendons and 1 MPa at the faces, from release to fifty years."""
@@ -152,7 +152,7 @@ def test_the_age_adjusted_method_comes_near_the_many_steps(b: Beam) -> None:
         assert np.max(np.abs(many.top[a.step] - one.top[c.step])) < 1.0
 
 
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=20, deadline=None, derandomize=True)
 @given(
     st.floats(50.0, 150.0),
     st.sampled_from(["bonded", "unbonded"]),
