@@ -100,7 +100,7 @@ def joist(top: int = 0, dead: float = 8.0, length: float = 6000.0, cantilever: b
         bars.append(sp.bars(top, 16.0, 450.0 if not cantilever else 50.0, length))
     return Beam(
         "joist",
-        concrete=replace(sp.CONCRETE, strength=38.0),
+        concrete=replace(sp.CONCRETE, strength=38.0, tensile=0.3 * 30.0 ** (2.0 / 3.0)),
         outline=rectangle(300.0, 500.0),
         length=length,
         supports=Supports((0.0,), fixed_left=True) if cantilever else Supports((0.0, length)),

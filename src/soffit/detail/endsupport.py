@@ -11,7 +11,7 @@ from soffit.detail.endplaces import Side
 from soffit.materials.curve import Array
 from soffit.member import balance, statics
 from soffit.member.beam import Beam, Load
-from soffit.member.loading import GRAVITY, PERMANENT_CASES
+from soffit.member.loading import PERMANENT_CASES, topping_weight
 
 POINTS = 2001
 """Stations over the beam at which diagrams are integrated."""
@@ -46,8 +46,7 @@ def _topping(beam: Beam) -> list[Load]:
     topping = beam.making.topping if beam.making else None
     if topping is None or not beam.self_weight:
         return []
-    value = topping.concrete.density * topping.outline.area * GRAVITY * 1e-9
-    return [Load("topping", value, 0.0, beam.length)]
+    return [topping_weight(topping, beam.length)]
 
 
 def _released(beam: Beam, load: Load, left: bool) -> float:

@@ -12,7 +12,7 @@ from soffit.detail import elongation
 from soffit.detail.stressing import GroupSheet, StressingSheet, TendonLine, at_force, locked_off
 from soffit.errors import SoffitError
 
-Word = Literal["agrees", "too short", "too long", "gauge too low", "gauge too high", "cannot be"]
+Word = Literal["agrees", "too short", "too long", "gauge too low", "gauge too high", "slipped back", "cannot be"]
 
 
 @dataclass(frozen=True)
@@ -137,6 +137,9 @@ def _judged(sheet: StressingSheet, line: TendonLine, reading: Reading) -> Verdic
     implied = stress * group.one
     locked = None if reading.draw_in is None else locked_off(group, stress, reading.draw_in)
     word = _word(group, whole / expected, implied / by_gauge, by_gauge / group.force)
+    if word == "agrees" and locked is not None and locked < (1.0 - group.tolerance.share) * group.locked_force:
+        # pulled rightly and lost again at the anchor
+        return Verdict(line, reading, whole, expected, by_gauge, implied, locked, "slipped back", ())
     causes = _causes(group, word, whole, expected, by_gauge)
     if causes:
         causes += _mark(group, reading, expected - drawn)

@@ -19,7 +19,7 @@ from soffit.member import nodes, statics
 from soffit.member import profile as way
 from soffit.member.beam import Beam, Load, Profile, Supports, TendonGroup
 from soffit.member.friction import SAME_PLACE, between, jacked, stations
-from soffit.member.loading import self_weight
+from soffit.member.loading import self_weight, topping_weight
 from soffit.member.transfer_length import built_up, transfer_length
 
 GAUSS = np.polynomial.legendre.leggauss(3)
@@ -47,8 +47,10 @@ def constant(tendon: TendonGroup, force: float) -> Along:
 
 
 def permanent_loads(beam: Beam) -> list[Load]:
-    """Self weight and the loads of the case dead."""
+    """Self weight, that of a topping, and the loads of the case dead."""
     own = [self_weight(beam)] if beam.self_weight else []
+    if beam.making is not None and beam.making.topping is not None:
+        own.append(topping_weight(beam.making.topping, beam.length))
     return [*own, *(load for load in beam.loads if load.case == "dead")]
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from soffit.errors import PhysicsError
 from soffit.member import statics
 from soffit.member.beam import Beam, Load
+from soffit.member.making import Topping
 
 GRAVITY = 9.80665
 """m/s² (standard gravity, CGPM 1901)."""
@@ -40,6 +41,11 @@ def self_weight(beam: Beam) -> Load:
     steel += sum(t.area * (t.x_to - t.x_from) / length for t in beam.tendons if t.bond == "bonded")
     mass = beam.concrete.density * (beam.outline.area - steel) + STEEL_DENSITY * steel
     return Load(SELF, mass * GRAVITY * 1e-9, 0.0, length)
+
+
+def topping_weight(topping: Topping, length: float) -> Load:
+    """A topping along the whole beam, N/mm; its bars are left out (below 1 %)."""
+    return Load("topping", topping.concrete.density * topping.outline.area * GRAVITY * 1e-9, 0.0, length)
 
 
 def loading(beam: Beam) -> Loading:

@@ -219,7 +219,7 @@ def build(beam: Beam, x: Array, permanent: Array, core: Core | None = None, stan
         if standing.topping is not None:
             topping, offset = len(laws), _offset(standing)
             layers[:, [i for i, info in enumerate(infos) if info.bar and info.bar.part == "topping"], 4] = topping
-            laws.extend(_topping_laws(standing, offset, outline.depth))
+            laws.extend(topping_laws(standing, offset, outline.depth))
             strips = _split_topping(strips, standing.topping, topping)
             more = _topping_sums(standing, beam.concrete.modulus)
             sums = (sums[0] + more[0], sums[1] + more[1], sums[2] + more[2])
@@ -277,7 +277,8 @@ def _offset(standing: Standing) -> float:
     return float(plane[0] - plane[1] * (standing.topping.low + 0.5 * standing.topping.outline.depth))
 
 
-def _topping_laws(standing: Standing, offset: float, depth: float) -> list[StressStrain]:
+def topping_laws(standing: Standing, offset: float, depth: float) -> list[StressStrain]:
+    """Of the topping without tension and with it, asked by the strain of the beam's plane."""
     assert standing.topping is not None
     concrete = standing.topping.concrete
     squeeze, pull = compression.curve(concrete), tension.cohesive(concrete, COHESIVE_BAND * depth)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from soffit.materials import compression
-from soffit.materials.curve import Array
+from soffit.materials.curve import Array, StressStrain
 from soffit.member import remarks, statics
 from soffit.member.beam import Beam
 from soffit.member.cracks import Cracks
@@ -16,7 +16,7 @@ from soffit.member.crossing import at
 from soffit.member.hinge import elastic_redundants
 from soffit.member.history import History
 from soffit.member.loading import Loading
-from soffit.member.nodes import Nodes, concrete_laws, strain_at
+from soffit.member.nodes import Nodes, concrete_laws, strain_at, topping_laws
 from soffit.member.result import Curve, Event, Failure, Life, PressUse, SectionState, Stations, Warnings
 from soffit.member.standing import Standing
 from soffit.member.step import Hinge, Statics
@@ -63,8 +63,8 @@ def tell(m: Material) -> Life:
     seen = deflection[:, place] - deflection[0, place]
     critical = float(m.nodes.x[m.hinge.station])
     found = sightings(m.nodes, m.beam, m.history, m.cracks, m.hinge)
-    before = deflection[0] if m.standing is None else m.standing.deflection
-    events = _events(m, found, seen, -float(np.min(before)))
+    # a life with a past tells its deflection before loading in words: that of transfer is long gone
+    events = _events(m, found, seen, -float(np.min(deflection[0])) if m.standing is None else 0.0)
     peak = next(e for e in events if e.event == "peak")
     warning = _warning(m, events, peak, deflection, place)
     end = failure(m.ending, warning)
@@ -225,13 +225,23 @@ def _section(m: Material, event: Event) -> SectionState:
         curvature=float(curvature),
         y=y,
         strain=strain,
-        stress=np.asarray(cohesive(strain)),
+        stress=_concrete_stress(m, cohesive, y, strain),
         steel_y=np.array(ys),
         steel_area=np.array(areas),
         steel_strain=np.array(strains),
         steel_stress=np.array(stresses),
         steel_is_tendon=np.array(tendons, dtype=bool),
     )
+
+
+def _concrete_stress(m: Material, law: StressStrain, y: Array, strain: Array) -> Array:
+    """Stress over the height, the topping's by its own law."""
+    stress = np.asarray(law(strain))
+    if m.standing is not None and m.standing.topping is not None:
+        above = y >= m.standing.topping.low
+        _, own = topping_laws(m.standing, m.nodes.topping_strain, m.nodes.depth)
+        stress[above] = own(strain[above])
+    return stress
 
 
 def _step_of(m: Material, event: Event) -> float:

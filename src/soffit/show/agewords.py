@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from soffit.codes.stages import at_stages
 from soffit.member.time.schedule import days
 from soffit.show.numbers import THIN, Units, fixed, given, in_unit, quantity, unit
 
@@ -124,7 +125,9 @@ def closing(told: Told, units: Units) -> str:
     if past.tendons:
         text += f", keeps {_kept(told):.0f}{THIN}% of its jacking stress"
     cracked = past.cracked.max(initial=0.0) > SETTLED
-    return text + (", and is cracked." if cracked else ", and has not cracked.")
+    text += ", and is cracked" if cracked else ", and has not cracked"
+    forbidden = any(check.binding and not check.kept for check in at_stages(past))
+    return text + ("; limits of stress are not kept." if forbidden else ".")
 
 
 def _bends(value: float, units: Units) -> str:

@@ -101,6 +101,12 @@ def _why(verdict: Verdict, units: Units) -> str:
             return "no force that the steel bears stretches it so far; the reading or its unit is wrong, or it slipped."
         case "gauge too low" | "gauge too high":
             return f"the gauge shows {gauge:.0f} % of the force of the sheet, and the elongation goes with that."
+        case "slipped back":
+            here, sheet = (
+                quantity(value, "length", units)
+                for value in (verdict.reading.draw_in or 0.0, verdict.line.group.draw_in)
+            )
+            return f"the anchor drew in {here} where the sheet has {sheet}, and more force is gone than may be."
         case _:
             return "; or ".join(_cause(cause, units) for cause in verdict.causes) + "."
 

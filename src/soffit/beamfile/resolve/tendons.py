@@ -57,6 +57,10 @@ def build_tendons(
         "stress_is": table.stress_is,
         "jacked_from": table.jacked_from or "left",
     }
+    if table.bed and table.bed.length is not None and table.bed.length < run[1] - run[0]:
+        told = f"a bed of {spot.show(table.bed.length)}, shorter than the {spot.show(run[1] - run[0])} in the beam"
+        spot.wrong("bed", told, "give the length between the anchors of the bed")
+        return None
     return TendonGroup(
         count=table.count,
         diameter=piece.diameter,

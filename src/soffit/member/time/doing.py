@@ -11,7 +11,7 @@ from soffit.errors import PhysicsError
 from soffit.materials.curve import Array
 from soffit.member import friction, statics
 from soffit.member.beam import Load
-from soffit.member.loading import GRAVITY, self_weight
+from soffit.member.loading import self_weight, topping_weight
 from soffit.member.supports import Supports
 from soffit.member.time import plane as planes
 from soffit.member.time.bedded import in_bed
@@ -93,7 +93,7 @@ def load(s: State, n: int, deed: Deed) -> Array:
 
 
 def weight(s: State, n: int, deed: Deed) -> Array:
-    return _load(s, n, [] if deed.stage.propped else [topping_weight(s)])
+    return _load(s, n, [] if deed.stage.propped else _poured(s))
 
 
 def harden(s: State, n: int, deed: Deed) -> Array:
@@ -103,7 +103,7 @@ def harden(s: State, n: int, deed: Deed) -> Array:
     for layer, bar in enumerate(s.beam.bars):
         if bar.part == "topping":
             _bond(s, layer, np.zeros_like(s.x))
-    return _load(s, n, [topping_weight(s)] if deed.stage.propped else [])
+    return _load(s, n, _poured(s) if deed.stage.propped else [])
 
 
 def look(s: State, n: int, deed: Deed) -> Array:
@@ -122,11 +122,8 @@ DOINGS: dict[str, Callable[[State, int, Deed], Array]] = {
 }
 
 
-def topping_weight(s: State) -> Load:
-    topping = s.making.topping
-    assert topping is not None
-    value = topping.concrete.density * topping.outline.area * GRAVITY * 1e-9
-    return Load("topping", value, 0.0, s.beam.length)
+def _poured(s: State) -> list[Load]:
+    return [topping_weight(s.making.topping, s.beam.length)] if s.making.topping else []
 
 
 def _load(s: State, n: int, loads: list[Load]) -> Array:

@@ -71,7 +71,7 @@ def past(
     t, after = grid.times(start, [d.at for d in done], 0 if adjusted else per_decade)
     x = grid.stations(beam, making, pieces)
     try:
-        concretes = _concretes(making, t, done, after, adjusted)
+        concretes = _concretes(beam, making, t, done, after, adjusted)
     except ValueError as error:
         raise PhysicsError(f"{making.model} cannot age this concrete: {error}") from None
     state = begin(beam, making, x, t, concretes, fibres)
@@ -93,15 +93,16 @@ def _refuse(beam: Beam) -> None:
 
 
 def _concretes(
-    making: Making, t: Array, done: tuple[Deed, ...], after: tuple[int, ...], adjusted: bool
+    beam: Beam, making: Making, t: Array, done: tuple[Deed, ...], after: tuple[int, ...], adjusted: bool
 ) -> tuple[Viscous, ...]:
-    found = [viscous(making.model, making.casting, t, 0, making.scales, adjusted)]
-    if making.topping is not None:
+    found = [viscous(making.model, making.casting, t, 0, making.scales, beam.concrete, adjusted)]
+    topping = making.topping
+    if topping is not None:
         pour = next((d.at for d in done if d.doing == "weight"), None)
         if pour is None:
             raise PhysicsError('the topping is never poured: write a stage of it, what = "topping"')
         born = next(n for n, d in zip(after, done, strict=True) if d.doing == "harden")
-        found.append(viscous(making.model, making.topping.casting, t - pour, born, making.scales, adjusted))
+        found.append(viscous(making.model, topping.casting, t - pour, born, making.scales, topping.concrete, adjusted))
     return tuple(found)
 
 

@@ -40,7 +40,8 @@ def notes(s: State, instants: Sequence[Instant]) -> tuple[str, ...]:
         if value > 0.0
     ]
     for c in s.concretes:
-        said += list(c.viscous.law.notes)
+        whose = "" if c is s.concretes[0] else "Topping: "
+        said += [f"{whose}{note}" for note in c.viscous.law.notes]
         said += _strained(s, c)
     scales = s.making.scales
     for what, value in (("modulus", scales.modulus), ("creep", scales.creep), ("shrinkage", scales.shrinkage)):

@@ -12,6 +12,7 @@ from soffit.materials.curve import Array
 from soffit.materials.properties import HIGHEST, LOWEST, at_strength
 from soffit.member.beam import Beam, TendonGroup
 from soffit.member.loading import Loading, loading
+from soffit.member.making import Topping
 from soffit.member.standing import Cast, Standing, whole_outline
 from soffit.member.time.result import Past, TendonPast
 from soffit.member.time.schedule import days
@@ -41,11 +42,13 @@ def stand(past: Past, age: float) -> Begun:
     if held is None:
         raise PhysicsError(f"at {days(age)} the beam still lies in its form: ask for a later age")
     beam, made = past.beam, past.making
-    concrete = _aged(beam.concrete, float(past.strength[n]), age)
+    concrete = _aged(beam.concrete, _grown(beam.concrete, past.t, past.strength, n), age)
     cast = None
     if made.topping is not None and past.topping_top is not None and past.topping_strength[n] > LOWEST:
         cast = Cast(
-            _aged(made.topping.concrete, float(past.topping_strength[n]), age), made.topping.outline, made.topping.base
+            _aged(made.topping.concrete, _topping_strength(past, made.topping, n), age),
+            made.topping.outline,
+            made.topping.base,
         )
     kept = [p for p in past.tendons if np.any(np.isfinite(p.stress[n]))]
     late = [p.tendon.name for p in past.tendons if p not in kept]
@@ -73,6 +76,18 @@ def stand(past: Past, age: float) -> Begun:
         notes=_notes(past, n, kept, late, cast),
     )
     return Begun(there, load, standing)
+
+
+def _grown(concrete: Concrete, t: Array, strength: Array, n: int) -> float:
+    """The strength that the file gives at its age, grown to step n as the model's does, MPa."""
+    return concrete.strength * float(strength[n] / np.interp(concrete.age, t, strength))
+
+
+def _topping_strength(past: Past, topping: Topping, n: int) -> float:
+    there = past.topping_strength > 0.0
+    pour = next(stage.at for stage in past.making.stages if stage.what == "topping")
+    t, strength = past.t[there] - pour, past.topping_strength[there]
+    return _grown(topping.concrete, t, strength, n - int(np.argmax(there)))
 
 
 def _aged(concrete: Concrete, strength: float, age: float) -> Concrete:

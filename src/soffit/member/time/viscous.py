@@ -10,6 +10,7 @@ from soffit.materials.ageing.base import Ageing
 from soffit.materials.ageing.casting import Casting
 from soffit.materials.ageing.check import EARLIEST_LOADING
 from soffit.materials.ageing.models import model
+from soffit.materials.concrete import Concrete
 from soffit.materials.curve import Array
 from soffit.member.making import Scales
 
@@ -43,9 +44,19 @@ class Viscous:
         return float(self.compliance[i, j] * self.modulus[j] - 1.0)
 
 
-def viscous(key: str, cast: Casting, age: Array, first: int, scales: Scales, adjusted: bool = False) -> Viscous:
+def viscous(
+    key: str,
+    cast: Casting,
+    age: Array,
+    first: int,
+    scales: Scales,
+    concrete: Concrete | None = None,
+    adjusted: bool = False,
+) -> Viscous:
     """The concrete ``cast`` at its ages (n,), from step ``first`` on. Raises ``ValueError`` as the model does.
 
+    concrete: has the tensile strength at its age, which grows as the model says; else the model's own. It is the axial
+    one whatever the model calls so (AASHTO knows a modulus of rupture).
     ``adjusted``: the steps are few and long, and a stress that grows in one creeps by its ageing coefficient.
     """
     law: Ageing = model(key, cast)
@@ -71,6 +82,8 @@ def viscous(key: str, cast: Casting, age: Array, first: int, scales: Scales, adj
     shrinkage, strength, against, tensile = np.zeros(n), np.ones(n), np.ones(n), np.ones(n)
     shrinkage[first:] = law.shrinkage(known) * scales.shrinkage
     strength[first:], tensile[first:] = law.strength(strong), law.tensile(strong) * scales.tensile
+    if concrete is not None:
+        tensile[first:] *= concrete.tensile / float(law.tensile(max(concrete.age + more, EARLIEST_LOADING)))
     against[first:] = law.loading_strength(strong)
     return Viscous(law.record.name, both, elastic, shrinkage, strength, against, tensile, modulus, more, law)
 
