@@ -261,7 +261,7 @@ def _fact(group: GroupSheet, units: Units) -> str:
         + ("" if limit.kept else ", which is too much")
         for limit in group.limits
     ]
-    stress = quantity(tendon.stress, "stress", units)
+    stress = quantity(tendon.stress, "stress", units, 4)
     kept = "" if group.kept is None else f"; {quantity(group.kept, 'length', units)} stay after lock-off"
     slip = f", draw-in {quantity(group.draw_in, 'length', units)}{kept}" if group.draw_in else ""
     limits = f" ({'; '.join(shares)})" if shares else ""
