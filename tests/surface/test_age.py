@@ -327,23 +327,70 @@ class TestMeasured:
         assert measured.computed(past, value) == pytest.approx([value[step], (value[-1] + value[-3]) / 2])
 
     @pytest.mark.parametrize(
+        "text",
+        [
+            "age (days),deflection (mm)\n28,1.25\n1000,-0.5\n",
+            "age (days);deflection (mm)\n28;1,25\n1000;-0,5\n",
+            "age (days)\tdeflection (mm)\n1 000\t−0,5\n28\t1,25\n",
+            'age (days),deflection (mm)\n28,"1,25"\n1000,"-0,5"\n',
+            "who;Age, weeks;Deflection [cm]\n# cold\n;4;0,125\n\n;142,857142857142857;-0,05\n",
+            "sep=;\n#;age days;deflection mm;\n1;28,0;1,250;\n2;1000;-0,500;\n",
+            "age (days),deflection (mm),who\n28,1.25\n1e3,-0.5,by hand\n",
+        ],
+    )
+    @pytest.mark.parametrize("encoding", ["utf-8", "utf-8-sig", "utf-16"])
+    def test_tables_of_every_make_are_one(self, tmp_path: Path, text: str, encoding: str) -> None:
+        (tmp_path / "log.csv").write_text(text, encoding=encoding)
+        measured = agemeasured.read_measured(str(tmp_path / "log.csv"))
+        assert measured.age == pytest.approx([28.0, 1000.0])
+        assert measured.deflection == pytest.approx([1.25, -0.5])
+
+    def test_decimal_commas_are_told_as_points_are(self, run: Run) -> None:
+        Path("point.csv").write_text("age (days),deflection (mm)\n365,9.5\n3650,11.25\n", encoding="utf-8")
+        Path("comma.csv").write_text("age (days);deflection (mm)\n365;9,5\n3650;11,25\n", encoding="utf-8")
+        told = [run("age", "beam.toml", "--measured", name, "--no-band") for name in ("point.csv", "comma.csv")]
+        assert told[0] == told[1]
+        assert told[0][0] == 0
+        assert "11.25 down" in told[0][1]
+
+    def test_fractions_of_an_inch_are_numbers(self, tmp_path: Path) -> None:
+        (tmp_path / "log.csv").write_text("age (days),deflection (in)\n28,1 1/2\n", encoding="utf-8")
+        assert agemeasured.read_measured(str(tmp_path / "log.csv")).deflection == pytest.approx([38.1])
+
+    @pytest.mark.parametrize(
+        ("raw", "end"),
+        [
+            (None, "cannot be read (no such file or directory)."),
+            (b"\x80", "is no UTF-8 text; save it as CSV in UTF-8."),
+            (b"age\0", "is no text; save it as CSV in UTF-8."),
+        ],
+    )
+    def test_what_is_no_text(self, run: Run, raw: bytes | None, end: str) -> None:
+        if raw is not None:
+            Path("log.csv").write_bytes(raw)
+        assert run("age", "beam.toml", "--measured", "log.csv", "--no-band") == (1, "", f"beam.toml: log.csv: {end}\n")
+
+    @pytest.mark.parametrize(
         ("text", "sentence"),
         [
-            ("age,deflection (mm)\n28,1", "log.csv:1: the column age has no unit; write its heading as “age (days)”."),
+            (
+                "age,deflection (mm)\n28,1",
+                "log.csv, line 1: the column age has no unit; write its heading as “age (days)”.",
+            ),
             (
                 "age (days),sag (mm)\n28,1",
-                "log.csv:1: found age (days), sag (mm), but no column deflection; write its heading as "
+                "log.csv, line 1: found age (days), sag (mm), but no column deflection; write its heading as "
                 "“deflection (mm)”.",
             ),
-            ("age (days),deflection (mm)\n28,1\n30,x", "log.csv:3: deflection is “x”; write a number."),
-            ("age (days),deflection (mm)\n28", "log.csv:2: deflection is “”; write a number."),
+            ("age (days),deflection (mm)\n28,1\n30,x", "log.csv, line 3: deflection is “x”; write a number."),
+            ("age (days),deflection (mm)\n28", "log.csv, line 2: deflection is “”; write a number."),
             (
                 "age (days),deflection (mm)\n",
                 "log.csv: there is no row under the headings; give at least one measurement.",
             ),
             (
                 "age (days),deflection (kg)\n28,1",
-                "log.csv:1: the unit of deflection cannot be used: "
+                "log.csv, line 1: the unit of deflection cannot be used: "
                 'found "1 kg", which is a mass and not a length; write a length such as "25 mm" or "1 in".',
             ),
             (
@@ -351,6 +398,34 @@ class TestMeasured:
                 "log.csv: a deflection was measured at 21915 days, but the computation runs from 1 to 18262.5 days; "
                 "leave it out, or add a stage.",
             ),
+            ("", "log.csv: is empty; write the columns “age (days)” and “deflection (mm)”."),
+            (
+                "age (days),deflection (mm)\n28,1\n56,1,5\n",
+                "log.csv, line 3: has 3 cells and the head has 2; a decimal comma between cells that commas cut must "
+                "stand in quotes.",
+            ),
+            (
+                "age (days),deflection (mm),who\n28,1,\n56,1,5,\n",
+                "log.csv, line 3: has 4 cells and the head has 3; a decimal comma between cells that commas cut must "
+                "stand in quotes.",
+            ),
+            (
+                "age (days);deflection (mm)\n28;1,5\n56;1.75\n",
+                "log.csv: line 3 has a point and line 2 a comma before decimals; write all of them alike.",
+            ),
+            (
+                "age (days);deflection (mm)\n28;1\n1,080;2\n",
+                "log.csv, line 3: age is “1,080”, which may be thousands or decimals; leave the comma out.",
+            ),
+            (
+                "age (days),deflection (mm),age (years)\n28,1,2\n",
+                "log.csv, line 1: “age” and “age” are both columns of one thing; keep one.",
+            ),
+            (
+                '# by hand\nage (days),deflection (mm),note\n28,1,"warm\nday"\n30,x,\n',
+                "log.csv, line 5: deflection is “x”; write a number.",
+            ),
+            ('age (days),deflection (mm)\n28,"1\n', "log.csv: is no table of cells (unexpected end of data)."),
         ],
     )
     def test_one_sentence_a_fault(self, run: Run, text: str, sentence: str) -> None:

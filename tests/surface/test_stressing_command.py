@@ -215,6 +215,17 @@ def test_other_units_other_order_and_other_columns() -> None:
     assert [r.gauge for r in found.readings] == pytest.approx([76.05, 75.8])
 
 
+def test_remarks_in_a_form_and_tendons_whose_name_looks_like_one() -> None:
+    for name in ("A", "#"):
+        named = starter("post-tensioned-bonded").replace("[[tendons]]", f'[[tendons]]\nname = "{name}"', 1)
+        beam = sheet(read_text(named), ram=12000.0)
+        rows = [line.name for line in beam.tendons]
+        form_text = "tendon;measured elongation, mm\n" + "".join(f"{row};99,5\n" for row in rows)
+        found = read_form(form_text if name == "#" else f"# calm day\n\n{form_text}# end\n", "f.csv", beam)
+        assert found.faults == found.open == []
+        assert [r.tendon for r in found.readings] == rows
+
+
 def test_one_jack_in_turn() -> None:
     text = filled_in(GROUTED, measured_elongation=["99", "99"], jacks_at_once=["1", "2"])
     assert [r.one_jack for r in read_form(text, "f.csv", GROUTED).readings] == [True, False]

@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-import csv
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from soffit.errors import SoffitError
 from soffit.materials.curve import Array
+from soffit.show.csvtable import DOUBTFUL, NUMBER, Column, Table, plain, read_table
 from soffit.units import UnitError, parse
 
 if TYPE_CHECKING:
@@ -20,7 +18,8 @@ if TYPE_CHECKING:
 
 WANTED = {"age": ("time", "age (days)"), "deflection": ("length", "deflection (mm)")}
 """Columns that are read, what they measure, and a heading that would do."""
-_HEAD = re.compile(r"\s*(?P<name>[A-Za-z ]+?)\s*[(\[,]\s*(?P<unit>[^)\],]+?)\s*[)\]]?\s*$")
+EMPTY = "is empty; write the columns “age (days)” and “deflection (mm)”."
+BARE = "there is no row under the headings; give at least one measurement."
 
 
 @dataclass(frozen=True)
@@ -42,22 +41,19 @@ class Measured:
 def read_measured(path: str) -> Measured:
     """The columns age and deflection of a CSV file whose headings carry their units; other columns are left alone.
 
-    Raises :class:`SoffitError`, one sentence with file and line, for a column, unit or number that is not there.
+    Cut by commas, semicolons or tabs; decimals behind a point or a comma. Raises :class:`SoffitError`, one sentence
+    with file and line, for a column, unit or number that is not there.
     """
-    with Path(path).open(encoding="utf-8-sig", newline="") as file:
-        try:
-            rows = list(csv.reader(file))
-        except (csv.Error, UnicodeDecodeError) as error:
-            raise SoffitError(f"{path}: cannot be read as a table with commas ({error}).") from error
-    heads = rows[0] if rows else []
-    columns = {name: _column(path, heads, name) for name in WANTED}
-    found: dict[str, list[float]] = {name: [] for name in WANTED}
-    for line, row in enumerate(rows[1:], start=2):
-        if any(cell.strip() for cell in row):
-            for name, (index, unit) in columns.items():
-                found[name].append(_value(path, line, row, index, unit, name))
-    if not found["age"]:
-        raise SoffitError(f"{path}: there is no row under the headings; give at least one measurement.")
+    table = read_table(path, EMPTY, BARE, short=True)
+    if not table.columns:
+        raise SoffitError(table.faults[0])
+    columns = {name: _column(table, name) for name in WANTED}
+    # no beam sags by a thousand mm, cm or in, so that a comma there stands before decimals
+    bent = columns["deflection"]
+    table.settle_decimals(list(columns.values()), small=[bent] if parse(f"1 {bent.unit}", "length") >= 1.0 else [])
+    found = {name: [_value(table, line, row, columns[name]) for line, row in table.rows] for name in WANTED}
+    if table.faults:
+        raise SoffitError(table.faults[0])
     order = np.argsort(found["age"], kind="stable")
     return Measured(np.array(found["age"])[order], np.array(found["deflection"])[order])
 
@@ -72,29 +68,33 @@ def check_ages(path: str, measured: Measured, past: Past) -> None:
             )
 
 
-def _column(path: str, heads: Sequence[str], name: str) -> tuple[int, str]:
+def _column(table: Table, name: str) -> Column:
     dimension, example = WANTED[name]
-    for index, head in enumerate(heads):
-        match = _HEAD.match(head)
-        if (match["name"] if match else head).strip().casefold() != name:
-            continue
-        if match is None:
-            raise SoffitError(f"{path}:1: the column {name} has no unit; write its heading as “{example}”.")
-        try:
-            parse(f"1 {match['unit']}", dimension)
-        except UnitError as error:
-            raise SoffitError(f"{path}:1: the unit of {name} cannot be used: {error}.".replace("?.", "?")) from error
-        return index, match["unit"]
-    listed = ", ".join(head.strip() for head in heads) or "nothing"
-    raise SoffitError(f"{path}:1: found {listed}, but no column {name}; write its heading as “{example}”.")
-
-
-def _value(path: str, line: int, row: Sequence[str], index: int, unit: str, name: str) -> float:
-    cell = row[index].strip().replace("\N{MINUS SIGN}", "-") if index < len(row) else ""
+    column, at = table.column([name]), f"{table.path}, line {table.line}"
+    if column is None:
+        listed = ", ".join(each.head for each in table.columns)
+        raise SoffitError(f"{at}: found {listed}, but no column {name}; write its heading as “{example}”.")
+    if not column.unit:
+        raise SoffitError(f"{at}: the column {name} has no unit; write its heading as “{example}”.")
     try:
-        value = parse(f"{cell} {unit}", WANTED[name][0]) if cell else float("nan")
+        parse(f"1 {column.unit}", dimension)
+    except UnitError as error:
+        raise SoffitError(f"{at}: the unit of {name} cannot be used: {error}.".replace("?.", "?")) from error
+    return column
+
+
+def _value(table: Table, line: int, row: Sequence[str], column: Column) -> float:
+    """In base units; not a number and a fault of the table where there is none."""
+    cell = row[column.index].strip()
+    text = plain(cell)
+    if NUMBER.fullmatch(text):
+        if "," in text and not table.comma:
+            table.wrong(line, f"{column.name} is “{cell}”, which {DOUBTFUL}")
+            return float("nan")
+        cell = text.replace(",", ".")
+    try:
+        # fractions of an inch and powers of ten are numbers too
+        return parse(f"{cell} {column.unit}", WANTED[column.name][0])
     except UnitError:
-        value = float("nan")
-    if not np.isfinite(value):
-        raise SoffitError(f"{path}:{line}: {name} is “{cell}”; write a number.")
-    return value
+        table.wrong(line, f"{column.name} is “{row[column.index].strip()}”; write a number.")
+        return float("nan")

@@ -16,8 +16,8 @@ from soffit.materials.ageing.models import model
 from soffit.materials.ageing.release import Calibration, StrengthLaw, by_age
 from soffit.member.beam import Beam
 from soffit.member.time.schedule import making_of
-from soffit.show.releasecsv import Column, Table, read_table
-from soffit.show.releaselog import DAYS, DEGREES, TEMPERATURE
+from soffit.show.csvtable import Column, Table, read_table
+from soffit.show.releaselog import BARE, DAYS, DEGREES, EMPTY, TEMPERATURE
 from soffit.units import UnitError, parse
 
 By = Literal["Nurse-Saul", "Arrhenius", "EN"]
@@ -87,7 +87,7 @@ def cylinders_law(path: str, by: By | None) -> tuple[Law | None, list[str]]:
     Columns: the strength, and the maturity (°C·h, °C·days, or "h at 20 °C") or the age and the temperature at which the
     cylinders were kept. Cylinders of one maturity count with their mean.
     """
-    table = read_table(path)
+    table = read_table(path, EMPTY, BARE)
     if not table.columns:
         return None, table.told()
     strength, grown, age, warm = (table.column(names) for names in (STRENGTH, MATURITY, AGE, TEMPERATURE))

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
 from soffit.materials.ageing.templog import COLDEST, HOTTEST, TemperatureLog, temperature_log
-from soffit.show.releasecsv import Column, Table, read_table
+from soffit.show.csvtable import Column, Table, read_table
 
 SINCE = ("since casting", "time since casting", "time after casting", "age", "concrete age")
 TIME = ("time", "elapsed", "elapsed time", "date and time", "date-time", "timestamp")
@@ -25,6 +25,8 @@ DEGREES = {
 """Whether a unit of temperature is that of Fahrenheit."""
 NO_READING = ("", "-", "–", "—", "---", "nan", "n/a")
 """What recorders write where there is no reading."""
+EMPTY = "is empty; a head and a row for every reading are wanted."
+BARE = "has no row under the head; a row for every reading is wanted."
 EXAMPLE = "“time (h)” and “temperature (°C)”"
 
 
@@ -49,7 +51,7 @@ def read_log(path: str) -> tuple[Log | None, list[str]]:
     are left alone. Time counts from casting; date-times from the first of them, unless another column tells the time
     since casting.
     """
-    table = read_table(path)
+    table = read_table(path, EMPTY, BARE)
     if not table.columns:
         return None, table.told()
     temperature, clock, day = (table.column(names) for names in (TEMPERATURE, TIME, DAY))

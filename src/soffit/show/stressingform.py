@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import csv
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from io import StringIO
 from math import isfinite
-from pathlib import Path
 
 from soffit.detail.measured import Reading
 from soffit.detail.stressing import SEATING, GroupSheet, StressingSheet
+from soffit.errors import SoffitError
+from soffit.show.csvtable import DOUBTFUL, NUMBER, THOUSAND, Table, mixed, plain, table_of, text_of
 from soffit.show.numbers import Units, in_unit, unit
 from soffit.units import UNITS
 
@@ -27,11 +27,8 @@ PRESSURES = ("MPa", "bar", "psi", "ksi", "kPa")
 BAR = 0.1
 """MPa."""
 _UNITS = {MEASURED: LENGTHS, DRAW_IN: LENGTHS, GAUGE: PRESSURES, MARK: ("% of force", "%")}
-_HEAD = re.compile(r"^\s*(?P<name>[^()\[\]]*?)\s*(?:[(\[]\s*(?P<unit>[^)\]]*?)\s*[)\]])?\s*$")
-_NUMBER = re.compile(r"[+-]?\d+(?:[.,]\d+)?")
-_THOUSAND = re.compile(r"[+-]?[1-9]\d{0,2},\d{3}")
-"""A comma that may stand before decimals or between thousands."""
-DELIMITERS = (";", "\t", ",")
+EMPTY = "is empty; `soffit stressing FILE --csv form.csv` writes a form to fill in."
+BARE = "has no row; fill in the form that --csv writes."
 
 
 def form(sheet: StressingSheet, units: Units) -> str:
@@ -99,83 +96,35 @@ def filled(path: str, sheet: StressingSheet) -> Filled:
 
     Cut by commas, semicolons or tabs; decimals behind a point or a comma; columns in any order, others left alone.
     """
-    found = Filled()
-    text = _text(path, found)
-    if text is None:
-        return found
-    return read_form(text, path, sheet)
-
-
-def _text(path: str, found: Filled) -> str | None:
     try:
-        raw = Path(path).read_bytes()
-    except OSError as error:
-        found.faults.append(f"{path}: cannot be read ({(error.strerror or str(error)).lower()}).")
-        return None
-    wide = raw.startswith((b"\xff\xfe", b"\xfe\xff"))
-    try:
-        text = raw.decode("utf-16" if wide else "utf-8-sig")
-    except UnicodeDecodeError:
-        found.faults.append(f"{path}: is no UTF-8 text; save it as CSV in UTF-8.")
-        return None
-    if "\0" in text:
-        found.faults.append(f"{path}: is no text; save it as CSV in UTF-8.")
-        return None
-    return text
+        return read_form(text_of(path), path, sheet)
+    except SoffitError as error:
+        return Filled(faults=[str(error)])
 
 
 def read_form(text: str, path: str, sheet: StressingSheet) -> Filled:
     """As :func:`filled`, of the text of a form; ``path`` stands for the file in sentences."""
-    found = Filled()
-    lines = text.splitlines()
-    first = next((i for i, line in enumerate(lines) if line.strip()), None)
-    if first is None:
-        found.faults.append(f"{path}: is empty; `soffit stressing FILE --csv form.csv` writes a form to fill in.")
-        return found
-    told = re.fullmatch(r"sep=(.)", lines[first].strip(), re.IGNORECASE)
-    start = first + 1 if told else first
-    cut = told[1] if told else next((d for d in DELIMITERS if d in lines[first]), ",")
-    try:
-        rows = [
-            (start + reader_line, row)
-            for reader_line, row in _rows("\n".join(lines[start:]), cut)
-            if any(cell.strip() for cell in row)
-        ]
-    except csv.Error as error:
-        found.faults.append(f"{path}: is no table of cells ({error}).")
-        return found
-    if not rows:
-        found.faults.append(f"{path}: has no row; fill in the form that --csv writes.")
-        return found
-    (number, head), body = rows[0], rows[1:]
-    columns = _columns(head, f"{path}, line {number}", sheet, found)
-    if found.faults:
-        return found
-    _Reader(path, sheet, columns, len(head), found).read(body)
+    # a tendon may be called “#1”; then no line is a remark
+    remarks = not any(line.name.startswith("#") for line in sheet.tendons)
+    table = table_of(text, path, EMPTY, BARE, remarks)
+    found = Filled(faults=table.faults)  # one list for both
+    if not found.faults:
+        columns = _columns(table, found)
+    if not found.faults:
+        _Reader(table, sheet, columns, found).read()
     return found
 
 
-def _rows(text: str, cut: str) -> list[tuple[int, list[str]]]:
-    """Each row with the line that it begins on, from 1."""
-    reader = csv.reader(StringIO(text, newline=""), delimiter=cut, strict=True)
-    rows, line = [], 1
-    for row in reader:
-        rows.append((line, row))
-        line = reader.line_num + 1
-    return rows
-
-
-def _columns(head: Sequence[str], at: str, sheet: StressingSheet, found: Filled) -> dict[str, _Column]:
+def _columns(table: Table, found: Filled) -> dict[str, _Column]:
     columns: dict[str, _Column] = {}
-    for index, cell in enumerate(head):
-        split = _HEAD.match(cell)
-        name = (split["name"] if split else cell).strip().casefold()
+    at = f"{table.path}, line {table.line}"
+    for column in table.columns:
+        name = column.name
         if name not in ("tendon", JACKS, *_UNITS):
             continue
         if name in columns:
             found.faults.append(f"{at}: two columns are called “{name}”; keep one.")
-        factor = _factor(name, (split["unit"] or "") if split else "", at, found)
-        columns[name] = _Column(index, factor)
+        columns[name] = _Column(column.index, _factor(name, column.unit, at, found))
     for name in ("tendon", MEASURED):
         if name not in columns:
             found.faults.append(f"{at}: there is no column “{name}”; fill in the form that --csv writes.")
@@ -198,26 +147,21 @@ def _factor(name: str, given: str, at: str, found: Filled) -> float:
 
 @dataclass
 class _Reader:
-    path: str
+    table: Table
     sheet: StressingSheet
     columns: dict[str, _Column]
-    width: int
     found: Filled
     comma: dict[str, int] = field(default_factory=dict)
     """Line on which a decimal comma or a decimal point was first seen."""
     line: int = 0
     """That is being read, from 1."""
 
-    def read(self, rows: Sequence[tuple[int, list[str]]]) -> None:
+    def read(self) -> None:
         seen: dict[str, int] = {}
         readings = []
-        for line, row in rows:
-            at, self.line = f"{self.path}, line {line}", line
-            if len(row) != self.width:
-                self._wrong(
-                    f"{at}: has {len(row)} cells and the head has {self.width}; a decimal comma between cells that "
-                    "commas cut must stand in quotes."
-                )
+        for line, row in self.table.rows:
+            at, self.line = f"{self.table.path}, line {line}", line
+            if not self.table.fits(line, row):
                 continue
             name = self._tendon(row, at)
             if name is None:
@@ -230,7 +174,7 @@ class _Reader:
             if reading is not None:
                 readings.append(reading)
         missing = [line.name for line in self.sheet.tendons if line.name not in seen]
-        self.found.open += [f"{self.path}: there is no row for tendon {name}." for name in missing]
+        self.found.open += [f"{self.table.path}: there is no row for tendon {name}." for name in missing]
         if not self.found.faults:
             self.found.readings = tuple(readings)
 
@@ -281,21 +225,20 @@ class _Reader:
         given = row[column.index].strip() if column else ""
         if column is None or not given:
             return None
-        plain = re.sub(r"[\s\u00a0\u2009\u202f]", "", given).replace("−", "-")
-        if not _NUMBER.fullmatch(plain):
+        text = plain(given)
+        if not NUMBER.fullmatch(text):
             self._wrong(f"{at}: “{name}” is “{given}”, which is no number; the unit stands in the head alone.")
             return None
-        if _THOUSAND.fullmatch(plain):
-            self._wrong(f"{at}: “{name}” is “{given}”, which may be thousands or decimals; leave the comma out.")
+        if THOUSAND.fullmatch(text):
+            self._wrong(f"{at}: “{name}” is “{given}”, which {DOUBTFUL}")
             return None
         for sign in ".,":
-            if sign in plain:
+            if sign in text:
                 self.comma.setdefault(sign, self.line)
         if len(self.comma) == 2:
-            lines = f"line {self.comma['.']} has a point and line {self.comma[',']} a comma"
-            self._wrong(f"{at}: “{name}” is “{given}”, but {lines} before decimals; write all of them alike.")
+            self._wrong(f"{at}: “{name}” is “{given}”, but {mixed(self.comma)}")
             return None
-        value = float(plain.replace(",", "."))
+        value = float(text.replace(",", "."))
         if not isfinite(value) or value < 0.0 or (value == 0.0 and not zero):
             self._wrong(f"{at}: “{name}” is “{given}”; it must be {'zero or more' if zero else 'above zero'}.")
             return None
