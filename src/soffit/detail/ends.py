@@ -19,6 +19,8 @@ from soffit.detail.endplaces import Cluster, Row, Side
 from soffit.errors import SoffitError
 from soffit.materials import standards
 from soffit.member.beam import Beam
+from soffit.member.bed import released
+from soffit.member.transfer_length import good_bond
 
 STANDARDS = ("en1992", "aci318", "aashto")
 
@@ -282,13 +284,13 @@ def _pretensioned(end: Collected, to: str) -> None:
     end.missing(_NO_FORMULA[to])
     if to == "en1992":
         young = beam.concrete.strength_at_transfer or beam.concrete.strength
-        end.say("Transmission length: sudden release, good bond, the stress in the bed as that just after release.")
+        end.say("Transmission length: sudden release, the stress that the bed leaves as that just after release.")
         tensile = standards.en_tensile(young)
-        kinds: dict[tuple[float, float, bool], list[str]] = {}
+        kinds: dict[tuple[float, float, bool, bool], list[str]] = {}
         for name, t in here:
-            kinds.setdefault((t.stress, t.diameter, t.wire), []).append(name)
-        for (stress, diameter, wire), names in kinds.items():
-            found = en1992.transmission(stress, diameter, tensile, not wire)
+            kinds.setdefault((released(t), t.diameter, t.wire, good_bond(beam, t)), []).append(name)
+        for (stress, diameter, wire, good), names in kinds.items():
+            found = en1992.transmission(stress, diameter, tensile, not wire, good)
             end.more.append((f"transmission length of {', '.join(names)}", found))
 
 

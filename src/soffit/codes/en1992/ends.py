@@ -112,16 +112,19 @@ def bearing(reaction: Reaction, area: float, strength: float) -> Check:
     return Check("bearing at the support", clause, demand, resists, (demand, fcd, resists))
 
 
-def transmission(stress: float, diameter: float, tensile: float, strand: bool) -> tuple[Working, ...]:
-    """Transmission length, 8.10.2.2, sudden release, good bond: lpt1 = 0.8 lpt governs the end.
+def transmission(
+    stress: float, diameter: float, tensile: float, strand: bool, good: bool = True
+) -> tuple[Working, ...]:
+    """Transmission length, 8.10.2.2, sudden release: lpt1 = 0.8 lpt governs the end.
 
-    ``stress``: σpm0, MPa; ``tensile``: mean tensile strength at release, MPa; ``diameter``: mm.
+    ``stress``: σpm0, MPa; ``tensile``: mean tensile strength at release, MPa; ``diameter``: mm; ``good``: by 8.4.2.
     """
     clause = f"{NAME} 8.10.2.2"
     fctm = Symbol("fctm(t)", tensile, "stress", "mean tensile strength at release")
     fctd = work("fctd", "design tensile strength", "0.7·fctm(t)/γc", (fctm, GAMMA_C), "stress", clause, FROM_MEMORY)
     eta = Symbol("ηp1", 3.2 if strand else 2.7, "ratio", "strand" if strand else "indented wire")
-    bond = work("fbpt", "bond stress", "ηp1·fctd", (eta, fctd.symbol), "stress", clause, FROM_MEMORY)
+    place = Symbol("η1", 1.0 if good else 0.7, "ratio", "good bond" if good else "other bond conditions")
+    bond = work("fbpt", "bond stress", "ηp1·η1·fctd", (eta, place, fctd.symbol), "stress", clause, FROM_MEMORY)
     a2 = Symbol("α2", 0.19 if strand else 0.25, "ratio", "strand" if strand else "wire")
     size = Symbol("φp", diameter, "length", "diameter of the tendon")
     sigma = Symbol("σpm0", stress, "stress", "just after release")
