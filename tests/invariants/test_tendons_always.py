@@ -126,7 +126,13 @@ def test_two_jacks_never_leave_less_than_one_without_draw_in(cable):
 def test_equivalent_loads_are_in_equilibrium(cable):
     """Up, along, and about the left end; the forces along stand at the height of the tendon."""
     found = friction.jacked(cable)
-    along = Along(cable, found.x, found.stress * cable.area)
+    # the loads are even over each stretch: short ones, for a cable may turn by a tenth of a radian within a metre
+    # (a kink stands twice in found.x and stays so)
+    at, part = np.divmod(np.arange(12 * (len(found.x) - 1) + 1), 12)
+    keep = (part == 0) | (np.diff(found.x, append=np.inf)[at] > 0.0)
+    places = (at + part / 12)[keep]
+    x, stress = (np.interp(places, np.arange(len(found.x)), each) for each in (found.x, found.stress))
+    along = Along(cable, x, stress * cable.area)
     specimen = beam(cable.x_to, OUTLINE, tendons=(cable,), loads=(uniform(cable.x_to),))
     loads = balance.equivalent_loads(specimen, along)
     length, middle = np.diff(loads.x), 0.5 * (loads.x[1:] + loads.x[:-1])
@@ -135,9 +141,7 @@ def test_equivalent_loads_are_in_equilibrium(cable):
     assert abs(np.sum(loads.right * length) + sum(p.right for p in loads.points)) < 1e-9 * pull
     turn = np.sum(loads.up * length * middle) + sum(p.up * p.x for p in loads.points)
     turn -= np.sum(loads.right * length * way.height(cable.profile, middle)) + sum(p.right * p.y for p in loads.points)
-    # the loads are even over each stretch, while a cable this steep turns by a tenth of a radian within one
-    steep = float(np.max(np.abs(way.slope(cable.profile, loads.x)))) > 0.2
-    assert abs(turn) < (2e-3 if steep else 1e-4) * pull * OUTLINE.depth
+    assert abs(turn) < 1e-4 * pull * OUTLINE.depth
 
 
 @st.composite
