@@ -19,7 +19,8 @@ from soffit.member import friction, profile
 from soffit.member.beam import BarGroup, Beam, TendonGroup
 from soffit.member.bed import released
 from soffit.member.confined import Core
-from soffit.member.standing import Cast, Standing, shifted
+from soffit.member.standing import Standing
+from soffit.member.topped import topped
 from soffit.member.transfer_length import built_up, transfer_length
 from soffit.section.kernel import SectionArrays
 from soffit.section.lawtable import Laws, stack, tabulate
@@ -195,7 +196,7 @@ def build(beam: Beam, x: Array, permanent: Array, core: Core | None = None, stan
             if standing is None:
                 here = _concrete_strain(net, pulls, y, outline.centroid, permanent)
             else:
-                here = _on_plane(standing.plane(standing.strain, x), y)
+                here = standing.concrete_strain(x, y)
             strain = pull.share * strain_at(law, stress, tendon.steel.modulus)
             columns.append(_column(y, inside * tendon.area, strain - here, index))
             # the elastic state begins with the stress that was computed, and goes on with the modulus
@@ -211,20 +212,18 @@ def build(beam: Beam, x: Array, permanent: Array, core: Core | None = None, stan
     sums = _sums(outline.area, outline.centroid, outline.inertia, beam.concrete.modulus, columns, infos)
     middle = outline.centroid
     force, moment = _locked(layers, locked, middle)
-    topping, offset, strips = None, 0.0, _strips(outline, core)
-    bed = _bed(sums, layers, locked, infos, middle)
+    strips, bed, topping = _strips(outline, core), _bed(sums, layers, locked, infos, middle), None
     if standing is not None:
         # it has come to lie on its supports as it is
         bed = standing.plane(standing.strain, x)[:, 1]
-        if standing.topping is not None:
-            topping, offset = len(laws), _offset(standing)
-            layers[:, [i for i, info in enumerate(infos) if info.bar and info.bar.part == "topping"], 4] = topping
-            laws.extend(topping_laws(standing, offset, outline.depth))
-            strips = _split_topping(strips, standing.topping, topping)
-            more = _topping_sums(standing, beam.concrete.modulus)
-            sums = (sums[0] + more[0], sums[1] + more[1], sums[2] + more[2])
-            pushed = _topping_locked(standing, x, middle)
-            force, moment = force + pushed[0], moment + pushed[1]
+        topping = topped(standing, x, beam.concrete.modulus, middle, COHESIVE_BAND * outline.depth)
+    first = len(laws) if topping else None
+    if topping:
+        layers[:, [i for i, info in enumerate(infos) if info.bar and info.bar.part == "topping"], 4] = first
+        strips[strips[:, 0] >= topping.low - 1e-9, 4] = first
+        laws.extend(topping.laws)
+        sums = (sums[0] + topping.sums[0], sums[1] + topping.sums[1], sums[2] + topping.sums[2])
+        force, moment = force + topping.force, moment + topping.moment
     return Nodes(
         x=x,
         layers=np.ascontiguousarray(layers),
@@ -241,24 +240,19 @@ def build(beam: Beam, x: Array, permanent: Array, core: Core | None = None, stan
         bonded_below=_bonded(layers, infos, lambda y: y < middle),
         bonded_above=_bonded(layers, infos, lambda y: y > middle),
         unbonded=tuple(unbonded),
-        topping=topping,
-        topping_strain=offset,
+        topping=first,
+        topping_strain=topping.offset if topping else 0.0,
         notes=tuple(notes),
     )
-
-
-def _on_plane(plane: Array, y: Array) -> Array:
-    return np.asarray(plane[:, 0] - plane[:, 1] * y)
 
 
 def _strain_bars(
     beam: Beam, x: Array, standing: Standing, columns: list[Array], locked: list[Array], infos: list[LayerInfo]
 ) -> None:
     """Give the bars the strain that creep and shrinkage of the concrete have left between it and them."""
-    plane = standing.plane(standing.strain, x)
     stresses = standing.at(standing.bars, x)
     for i, (bar, stress) in enumerate(zip(beam.bars, stresses, strict=True)):
-        here = _on_plane(plane, np.full_like(x, bar.y))
+        here = standing.concrete_strain(x, bar.y)
         columns[i][:, 2] = strain_at(infos[i].law, stress, bar.steel.modulus) - here
         locked[i] = stress - bar.steel.modulus * here
 
@@ -268,49 +262,6 @@ def _held(beam: Beam, tendon: TendonGroup, x: Array, stress: Array) -> _Pull:
     inside = (x >= tendon.x_from) & (x <= tendon.x_to)
     share = _built_up(beam, tendon, x, np.full_like(x, tendon.stress)) if tendon.bond == "bonded" else np.ones_like(x)
     return _Pull(profile.height(tendon.profile, x), np.maximum(stress, 0.0), inside, share, tendon.area, [])
-
-
-def _offset(standing: Standing) -> float:
-    """Strain of the topping over the beam's plane, at its mid-depth in the section with the greatest moment."""
-    assert standing.topping is not None
-    plane = standing.offset(standing.x)[int(np.argmax(np.abs(standing.moment)))]
-    return float(plane[0] - plane[1] * (standing.topping.low + 0.5 * standing.topping.outline.depth))
-
-
-def topping_laws(standing: Standing, offset: float, depth: float) -> list[StressStrain]:
-    """Of the topping without tension and with it, asked by the strain of the beam's plane."""
-    assert standing.topping is not None
-    concrete = standing.topping.concrete
-    squeeze, pull = compression.curve(concrete), tension.cohesive(concrete, COHESIVE_BAND * depth)
-    both = join("topping", f"{squeeze.source}; {pull.source}", squeeze, pull)
-    return [shifted(squeeze, offset), shifted(both, offset)]
-
-
-def _split_topping(strips: Array, cast: Cast, law: int) -> Array:
-    """Strips of the whole section with those of the topping under its own law."""
-    out = strips.copy()
-    out[out[:, 0] >= cast.low - 1e-9, 4] = law
-    return out
-
-
-def _topping_sums(standing: Standing, modulus: float) -> tuple[float, float, float]:
-    """What ΣEA, ΣEAy, ΣEAy² change by where the topping has a modulus of its own."""
-    cast = standing.topping
-    assert cast is not None
-    own, more = cast.outline, cast.concrete.modulus - modulus
-    y = own.centroid + cast.low
-    return more * own.area, more * own.area * y, more * (own.inertia + own.area * y * y)
-
-
-def _topping_locked(standing: Standing, x: Array, axis: float) -> tuple[Array, Array]:
-    """Force, and moment about the axis, of the topping where the beam's plane has no strain."""
-    cast = standing.topping
-    assert cast is not None
-    own, e, plane = cast.outline, cast.concrete.modulus, standing.offset(x)
-    y = own.centroid + cast.low
-    mean = plane[:, 0] - plane[:, 1] * y
-    force = e * own.area * mean
-    return force, -force * (y - axis) + e * own.inertia * plane[:, 1]
 
 
 def _strips(outline: Outline, core: Core | None) -> Array:

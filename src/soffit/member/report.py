@@ -16,11 +16,12 @@ from soffit.member.crossing import at
 from soffit.member.hinge import elastic_redundants
 from soffit.member.history import History
 from soffit.member.loading import Loading
-from soffit.member.nodes import Nodes, concrete_laws, strain_at, topping_laws
+from soffit.member.nodes import COHESIVE_BAND, Nodes, concrete_laws, strain_at
 from soffit.member.result import Curve, Event, Failure, Life, PressUse, SectionState, Stations, Warnings
 from soffit.member.standing import Standing
 from soffit.member.step import Hinge, Statics
 from soffit.member.sweep import limits, uncracked
+from soffit.member.topped import topped
 from soffit.member.transfer import Transfer
 from soffit.member.verdict import Ending, failure, warnings
 from soffit.member.watch import Sighting, sightings
@@ -237,10 +238,11 @@ def _section(m: Material, event: Event) -> SectionState:
 def _concrete_stress(m: Material, law: StressStrain, y: Array, strain: Array) -> Array:
     """Stress over the height, the topping's by its own law."""
     stress = np.asarray(law(strain))
-    if m.standing is not None and m.standing.topping is not None:
-        above = y >= m.standing.topping.low
-        _, own = topping_laws(m.standing, m.nodes.topping_strain, m.nodes.depth)
-        stress[above] = own(strain[above])
+    nodes = m.nodes
+    topping = m.standing and topped(m.standing, nodes.x, nodes.modulus, nodes.axis, COHESIVE_BAND * nodes.depth)
+    if topping:
+        above = y >= topping.low
+        stress[above] = topping.laws[1](strain[above])
     return stress
 
 

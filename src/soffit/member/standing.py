@@ -64,6 +64,11 @@ class Standing:
         """(stations, 2) of the past at other places."""
         return np.column_stack([np.interp(x, self.x, planes[:, 0]), np.interp(x, self.x, planes[:, 1])])
 
+    def concrete_strain(self, x: Array, y: Array | float) -> Array:
+        """Elastic strain of the beam's concrete at heights ``y``."""
+        plane = self.plane(self.strain, x)
+        return np.asarray(plane[:, 0] - plane[:, 1] * y)
+
     def offset(self, x: Array) -> Array:
         """(stations, 2): elastic strain of the topping less that of the beam's concrete, were it there, as a plane."""
         assert self.topping_strain is not None
