@@ -260,10 +260,7 @@ def ends(
     with work_place("--picture", folder) as place:
         text, problems = carry_out(path, to, _part(place, 0), stem, formats, units, width, colours)
         problems += put(_part(place, 0))
-    if text is not None:
-        _print(text)
-    _complain(problems)
-    return int(bool(problems))
+    return _ended(text, problems)
 
 
 @app.command(sort_key=3, usage="soffit tendons FILE [OPTIONS]")
@@ -301,10 +298,7 @@ def tendons(
         art = _part(place, 0)
         outcome = telling.carry_out(telling.Order(path, units, width, colours, json, art, stem, formats))
         problems = [*outcome.problems, *put(art)]
-    if outcome.story is not None:
-        _print(outcome.story)
-    _complain(problems)
-    return int(bool(problems))
+    return _ended(outcome.story, problems)
 
 
 @app.command(sort_key=3, usage="soffit stressing FILE [OPTIONS]")
@@ -351,10 +345,7 @@ def stressing(
     with work_place("--sheet", order.drawing[0]) as place:
         story, problems = command.carry_out(order, place, width, colours)
         problems += put(place)
-    if story is not None:
-        _print(story)
-    _complain(problems)
-    return int(bool(problems))
+    return _ended(story, problems)
 
 
 @app.command(sort_key=3, usage="soffit release FILE LOG [OPTIONS]")
@@ -401,10 +392,7 @@ def release(
     with work_place("--picture", folder) as place:
         text, problems = command.carry_out(order, _part(place, 0), width, colours)
         problems += put(_part(place, 0))
-    if text is not None:
-        _print(text)
-    _complain(problems)
-    return int(bool(problems))
+    return _ended(text, problems)
 
 
 @app.command(sort_key=4, usage="soffit schema [OPTIONS]")
@@ -558,6 +546,14 @@ def _give(text: str, output: str | None, force: bool) -> None:
         _print(text.rstrip("\n"))
     else:
         write_whole(text.rstrip("\n") + "\n", output, force)
+
+
+def _ended(text: str | None, problems: Sequence[str]) -> int:
+    """Print what there is to tell and what was wrong; the exit code."""
+    if text is not None:
+        _print(text)
+    _complain(problems)
+    return int(bool(problems))
 
 
 def _print(text: str) -> None:
