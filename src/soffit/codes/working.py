@@ -8,14 +8,41 @@ from __future__ import annotations
 
 import ast
 import math
-import operator
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import lru_cache
+from types import CodeType
 from typing import Literal
 
-Kind = Literal["force", "length", "area", "stress", "angle", "ratio", "count"]
-"""What a number is; in N, mm, mm², MPa, rad, plain."""
+Kind = Literal[
+    "force", "length", "area", "volume", "inertia", "stress", "moment", "line load", "curvature", "angle", "strain",
+    "ratio", "count", "time", "frequency", "density",
+]  # fmt: skip
+"""What a number is; in N, mm, mm², mm³, mm⁴, MPa, N·mm, N/mm, 1/mm, rad, plain, plain, plain, days, Hz, kg/m³.
+``density`` stays in kg/m³ in every system."""
+System = Literal["SI", "psi", "ksi"]
+"""In which units a formula is written: N, mm, MPa · lb, in, psi · kip, in, ksi. Constants that multiply √f'c depend on
+it."""
+
+INCH = 25.4
+POUND = 4.4482216152605
+_FORCE: dict[System, float] = {"SI": 1.0, "psi": POUND, "ksi": 1000.0 * POUND}
+_LENGTH: dict[System, float] = {"SI": 1.0, "psi": INCH, "ksi": INCH}
+_POWERS: dict[Kind, tuple[int, int]] = {
+    "force": (1, 0), "length": (0, 1), "area": (0, 2), "volume": (0, 3), "inertia": (0, 4), "stress": (1, -2),
+    "moment": (1, 1), "line load": (1, -1), "curvature": (0, -1),
+}  # fmt: skip
+"""Powers of force and length; all other kinds are the same in every system."""
+
+
+def size(kind: Kind, system: System) -> float:
+    """One unit of the system's in base units: ``size("stress", "psi")`` is one psi in MPa."""
+    if system == "SI" or kind not in _POWERS:
+        return 1.0
+    force, length = _POWERS[kind]
+    return float(_FORCE[system] ** force * _LENGTH[system] ** length)
+
 
 FROM_MEMORY = "from memory"
 COMMON_PRACTICE = "common practice"
@@ -39,7 +66,7 @@ class Working:
     name: str
     what: str
     formula: str
-    """Plain arithmetic: + − · / ^ ( ) √( ) and abs, sin, min, max, ceil."""
+    """Plain arithmetic: + − · / ^ ( ) √( ) and the functions of ``FUNCTIONS``."""
     symbols: tuple[Symbol, ...]
     value: float
     kind: Kind
@@ -47,6 +74,8 @@ class Working:
     """Standard and clause; empty for a formula of mechanics alone."""
     mark: str = ""
     """``from memory``, ``common practice`` or ``ours`` where no print was at hand."""
+    system: System = "SI"
+    """The units in which the numbers go into the formula; ``value`` and those of ``symbols`` are in base units."""
 
     @property
     def symbol(self) -> Symbol:
@@ -70,6 +99,14 @@ class Check:
     workings: tuple[Working, ...]
     """In the order in which they are computed, demand and resistance among them."""
     assumptions: tuple[str, ...] = ()
+    key: str = ""
+    """By which ``--working`` calls it: ``"shear"``."""
+    x: float | None = None
+    """mm from the left end; none where it is of the beam as a whole."""
+    combination: str = ""
+    """Of the actions: ``"1.2 dead + 1.6 live"``."""
+    state: str = ""
+    """``"strength"``, ``"service"``, ``"detailing"`` or ``"information"``."""
 
     @property
     def ratio(self) -> float:
@@ -80,7 +117,21 @@ class Check:
 
     @property
     def kept(self) -> bool:
-        return self.ratio <= 1.0 + 1e-9
+        """Whether it holds; what is told for information alone always does."""
+        return self.state == "information" or self.ratio <= 1.0 + 1e-9
+
+
+@dataclass(frozen=True)
+class Unchecked:
+    """What a standard was asked and does not answer here, in one sentence with the clause that says so."""
+
+    title: str
+    why: str
+    """``"the concrete of 95 MPa lies above C90/105, the last class of Table 3.1"``."""
+    clause: str = ""
+    key: str = ""
+    scope: bool = False
+    """Whether it lies outside the scope of the standard; false: Soffit does not check it."""
 
 
 def work(
@@ -91,59 +142,128 @@ def work(
     kind: Kind,
     clause: str = "",
     mark: str = "",
+    system: System = "SI",
 ) -> Working:
     """Work a formula out. Raises ``ValueError`` for text that is no formula or has a symbol without value."""
-    return Working(name, what, formula, symbols, evaluate(formula, symbols), kind, clause, mark)
+    if system == "SI":
+        value = evaluate(formula, symbols)
+    else:
+        own = tuple(Symbol(s.name, s.value / size(s.kind, system), s.kind, s.what) for s in symbols)
+        value = evaluate(formula, own) * size(kind, system)
+    return Working(name, what, formula, symbols, value, kind, clause, mark, system)
+
+
+@dataclass(frozen=True)
+class Pen:
+    """Writes the workings of one standard and edition: the units of its formulas, its name before every clause."""
+
+    standard: str
+    """As it is cited: ``"ACI 318-19"``."""
+    system: System = "SI"
+    mark: str = FROM_MEMORY
+    """Unless a working says otherwise."""
+
+    def cite(self, clause: str) -> str:
+        return f"{self.standard} {clause}" if clause else ""
+
+    def __call__(
+        self,
+        name: str,
+        what: str,
+        formula: str,
+        symbols: tuple[Symbol | Working, ...],
+        kind: Kind,
+        clause: str = "",
+        mark: str | None = None,
+    ) -> Working:
+        """A working; earlier workings may stand among the symbols. Without a clause it is mechanics and has no mark."""
+        given = tuple(s.symbol if isinstance(s, Working) else s for s in symbols)
+        marked = (self.mark if clause else "") if mark is None else mark
+        return work(name, what, formula, given, kind, self.cite(clause), marked, self.system)
+
+
+def given(name: str, what: str, value: float, kind: Kind, system: System = "SI") -> Working:
+    """A number that is given, or found by a search, as a working of itself: ``name`` = value."""
+    symbol = Symbol(name, value, kind, what)
+    return Working(name, what, name, (symbol,), value, kind, "", "", system)
 
 
 def evaluate(formula: str, symbols: tuple[Symbol, ...]) -> float:
     """The value of a formula; see :class:`Working` for what it may hold."""
-    known = {s.name: s for s in symbols}
-    if len(known) < len(symbols):
+    names = tuple(s.name for s in symbols)
+    if len(set(names)) < len(names):
         raise ValueError(f"a symbol of {formula!r} is given twice")
-    values: dict[str, float] = {f"v{i}": s.value for i, s in enumerate(known.values())}
-    place = {name: f"v{i}" for i, name in enumerate(known)}
-    text = _names(known).sub(lambda m: place[m[0]], formula) if known else formula
+    code = _compiled(formula, names)
+    try:
+        return float(eval(code, {"__builtins__": {}, **FUNCTIONS}, {f"v{i}": s.value for i, s in enumerate(symbols)}))
+    except ZeroDivisionError as error:
+        raise ValueError(f"{formula!r} divides by zero") from error
+
+
+def parsed(formula: str, names: tuple[str, ...]) -> ast.expr:
+    """The tree of a formula, its symbols as the names v0, v1, … in the order of ``names``.
+
+    Raises ``ValueError`` for anything but the arithmetic of a :class:`Working`; so it is safe to compile.
+    """
+    place = {name: f"v{i}" for i, name in enumerate(names)}
+    text = _pattern(names).sub(lambda m: place[m[0]], formula) if names else formula
     for shown, meant in (("·", "*"), ("−", "-"), ("^", "**"), ("√", "sqrt")):
         text = text.replace(shown, meant)
     try:
-        return _value(ast.parse(text, mode="eval").body, values)
-    except (SyntaxError, KeyError) as error:
+        tree = ast.parse(text, mode="eval").body
+        _permit(tree, set(place.values()))
+    except SyntaxError as error:
         raise ValueError(f"{formula!r} is no formula of its symbols: {error}") from error
+    return tree
+
+
+@lru_cache(maxsize=4096)
+def _compiled(formula: str, names: tuple[str, ...]) -> CodeType:
+    tree = ast.Expression(parsed(formula, names))
+    return compile(ast.fix_missing_locations(tree), "<formula>", "eval")
 
 
 def _names(known: dict[str, Symbol]) -> re.Pattern[str]:
-    longest_first = sorted(known, key=len, reverse=True)
+    return _pattern(tuple(known))
+
+
+@lru_cache(maxsize=4096)
+def _pattern(names: tuple[str, ...]) -> re.Pattern[str]:
+    longest_first = sorted(names, key=len, reverse=True)
     return re.compile(r"(?<![\w'.])(?:" + "|".join(re.escape(name) for name in longest_first) + r")(?![\w'])")
 
 
-_OPERATORS: dict[type[ast.operator], Callable[[float, float], float]] = {
-    ast.Add: operator.add,
-    ast.Sub: operator.sub,
-    ast.Mult: operator.mul,
-    ast.Div: operator.truediv,
-    ast.Pow: operator.pow,
-}
-_FUNCTIONS: dict[str, Callable[..., float]] = {
+FUNCTIONS: dict[str, Callable[..., float]] = {
     "sqrt": math.sqrt,
     "sin": math.sin,
+    "cos": math.cos,
+    "tan": math.tan,
+    "atan": math.atan,
+    "ln": math.log,
+    "exp": math.exp,
     "abs": abs,
     "min": min,
     "max": max,
     "ceil": math.ceil,
+    "floor": math.floor,
 }
+_OPERATORS = (ast.Add, ast.Sub, ast.Mult, ast.Div, ast.Pow)
 
 
-def _value(node: ast.expr, values: dict[str, float]) -> float:
+def _permit(node: ast.expr, names: set[str]) -> None:
+    """Raises ``SyntaxError`` for a node that may not stand in a formula."""
     match node:
-        case ast.Constant(value=int() | float() as number):
-            return float(number)
-        case ast.Name(id=name):
-            return values[name]
+        case ast.Constant(value=int() | float()):
+            return None
+        case ast.Name(id=name) if name in names:
+            return None
         case ast.UnaryOp(op=ast.USub(), operand=inner):
-            return -_value(inner, values)
-        case ast.BinOp(left=left, op=op, right=right) if type(op) in _OPERATORS:
-            return float(_OPERATORS[type(op)](_value(left, values), _value(right, values)))
-        case ast.Call(func=ast.Name(id=name), args=args, keywords=[]):
-            return float(_FUNCTIONS[name](*(_value(arg, values) for arg in args)))
+            return _permit(inner, names)
+        case ast.BinOp(left=left, op=op, right=right) if isinstance(op, _OPERATORS):
+            _permit(left, names)
+            return _permit(right, names)
+        case ast.Call(func=ast.Name(id=name), args=args, keywords=[]) if name in FUNCTIONS:
+            for arg in args:
+                _permit(arg, names)
+            return None
     raise SyntaxError(f"{ast.dump(node)} may not stand in a formula")

@@ -34,3 +34,5 @@ class Concrete:
     age: float = 28.0
     """Days."""
     notes: tuple[str, ...] = ()
+    specified: float | None = None
+    """The strength that was ordered, MPa; none where the file gives a mean."""

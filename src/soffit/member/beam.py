@@ -12,6 +12,7 @@ from soffit.materials.concrete import Concrete
 from soffit.materials.steel import Steel
 from soffit.member.making import Making
 from soffit.member.supports import Supports
+from soffit.member.verifying import Verifying
 from soffit.section.outline import Outline
 
 __all__ = [
@@ -175,6 +176,10 @@ class Load:
     value: float
     x_from: float
     x_to: float
+    eccentricity: float = 0.0
+    """Of its line from the axis of the beam, mm; the load then twists the beam (verification alone counts it)."""
+    category: str = ""
+    """Of use, EN 1990 Table A1.1, where it is not that of the whole beam."""
 
     @property
     def is_point(self) -> bool:
@@ -213,5 +218,7 @@ class Beam:
     """Assumptions made while the file was read, one sentence each; the life repeats them."""
     units: Literal["SI", "US"] = "SI"
     """The units that the file was written in, for showing results."""
+    verifying: Verifying = Verifying()
+    """What a verification is to assume."""
     making: Making | None = None
     """What its ageing needs; none where the file does not say how humid it is."""
