@@ -1,0 +1,22 @@
+"""What Soffit checks by ACI 318-19."""
+
+from __future__ import annotations
+
+from soffit.codes.aci318 import flexure
+from soffit.codes.aci318.values import KEY, opened
+from soffit.codes.design import Entry
+from soffit.codes.working import Unchecked
+
+__all__ = ["ENTRIES", "KEY", "LEFT_OUT", "NAME", "opened"]
+
+NAME = "ACI 318-19"
+ENTRIES: tuple[Entry, ...] = (
+    Entry(
+        "flexure", "bending", "9.5.1.1, 22.3", "Mu against φMn along the beam, sagging and hogging.", flexure.flexure
+    ),
+)
+LEFT_OUT: tuple[Unchecked, ...] = (
+    Unchecked(
+        "lateral stability", "the bracing of the compressed flange (9.2.3) is not in the beam file", "ACI 318-19 9.2.3"
+    ),
+)
