@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import degrees, isfinite
+from math import isfinite
 
-from soffit.codes.working import Symbol, Working
+from soffit.codes.working import Working
 from soffit.detail.ends import End, Ends, Line
 from soffit.show.columns import Line as Text
 from soffit.show.columns import coloured, grid, hanging, plain, wrapped
 from soffit.show.numbers import NOTHING, THIN, Units, column, given, quantity, sig, unit
+from soffit.show.working import formula
 
 _AREA: dict[str, tuple[str, float]] = {"SI": ("mm²", 1.0), "US": ("in²", 25.4**2)}
 _WORDS = {"left": "Left end", "right": "Right end"}
@@ -28,22 +29,6 @@ def told(
     """The whole text; the arguments are those of :func:`soffit.show.story.told`."""
     lines = _lines(found, units or found.beam.units, width, written)
     return coloured(lines, colours) if colours else plain(lines)
-
-
-def shown(symbol: Symbol, units: Units) -> str:
-    """A number with its unit, as it stands in a working."""
-    match symbol.kind:
-        case "area":
-            name, size = _AREA[units]
-            return f"{sig(symbol.value / size)}{THIN}{name}"
-        case "angle":
-            return f"{sig(degrees(symbol.value))}°"
-        case "count":
-            return f"{symbol.value:.0f}"
-        case "ratio":
-            return sig(symbol.value)
-        case kind:
-            return quantity(symbol.value, kind, units)
 
 
 def _lines(found: Ends, units: Units, width: int | None, written: Sequence[str]) -> list[Text]:
@@ -126,7 +111,7 @@ def verdict(line: Line) -> str:
 def _worked(line: Line, units: Units, width: int | None) -> list[Text]:
     texts: list[Text] = [[], [(" " * INDENT + _capital(line.title), "strong"), (f"  {line.check.clause}", "faint")]]
     for working in line.check.workings:
-        texts += _formula(working, units, width)
+        texts += formula(working, units, width, " " * 2 * INDENT)
     if line.tie is not None:
         texts += _placed(line, units, width)
     return texts
@@ -159,35 +144,12 @@ def stirrups(line: Line, units: Units) -> str:
     return f"{line.stirrups} {many} with {line.legs} legs of {size} within {length} of the face"
 
 
-def _formula(working: Working, units: Units, width: int | None) -> list[Text]:
-    """Formula, numbers and result; then where from."""
-    numbers = working.written(lambda s: shown(s, units))
-    result = shown(working.symbol, units)
-    text = f"{working.name} = {working.formula}"
-    if numbers != working.formula:
-        text += f" = {numbers}"
-    if numbers == "0":  # nothing to add up
-        text = working.name
-    if numbers != result:
-        text += f" = {result}"
-    source = ", ".join(filter(None, [working.what, working.clause, working.mark]))
-    room = None if width is None else width - 2 * INDENT
-    pad = " " * 2 * INDENT
-    texts: list[Text] = [
-        [(pad if i == 0 else pad + "  ", ""), (piece, "")] for i, piece in enumerate(wrapped(text, room))
-    ]
-    if width is not None and len(texts[-1][1][0]) + len(source) + 2 * INDENT + 3 > width:
-        return [*texts, *([(pad + "  ", ""), (piece, "faint")] for piece in wrapped(source, room))]
-    texts[-1].append((f"   {source}", "faint"))
-    return texts
-
-
 def _more(more: Sequence[tuple[str, Sequence[Working]]], units: Units, width: int | None) -> list[Text]:
     texts: list[Text] = []
     for title, workings in more:
         texts += [[], [(" " * INDENT + _capital(title), "strong"), ("  no check of its own", "faint")]]
         for working in workings:
-            texts += _formula(working, units, width)
+            texts += formula(working, units, width, " " * 2 * INDENT)
     return texts
 
 
