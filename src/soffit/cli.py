@@ -228,6 +228,82 @@ def age(
     return int(faulty)
 
 
+@app.command(sort_key=3, usage="soffit verify FILES… [OPTIONS]")
+def verify(
+    *files: str,
+    to: Literal["aci318-19", "en1992", "aashto-lrfd", "mc2010"] = "en1992",
+    working: Annotated[str | None, _option("CHECK")] = None,
+    json: Annotated[bool, Flag] = False,
+    json_to: Folder = None,
+    table: Annotated[str | None, _option("FILE")] = None,
+    units: Units | None = None,
+    jobs: Annotated[str | None, _option("N")] = None,
+    quiet: Annotated[bool, Flag] = False,
+) -> int:
+    """Verify beams to a standard: every check with demand, resistance, ratio and clause, what governs, what cures it.
+
+    A folder stands for all the beam files in it. What the standard wants to know beyond the beam stands in the table
+    [verify] of the file. The exit code is 1 where a file has faults or a beam fails.
+
+    Parameters
+    ----------
+    files
+        Beam files or folders.
+    to
+        The standard: EN 1992-1-1, ACI 318-19, AASHTO LRFD or fib Model Code 2010.
+    working
+        Show the working of these checks: a name in brackets behind a working, its beginning, or "all".
+    json
+        Print JSON instead of text, one beam.
+    json_to
+        Folder for one JSON file a beam.
+    table
+        One row a beam, as .csv or .xlsx.
+    units
+        Units of what is shown, instead of those of the file; formulas keep those of their standard.
+    jobs
+        Processes to use, instead of as many as pay.
+    quiet
+        Print only the closing sentence of each beam.
+    """
+    from soffit.show import verify as command
+    from soffit.show.progress import Progress
+
+    paths = command.files(files)
+    if json and len(paths) > 1:
+        raise Usage("--json prints one beam; with several give --json-to and a folder.")
+    folder, name = command.table_name(table)
+    wished = number_of_jobs(jobs)
+    refuse_clashes(paths, {"--json-to": (json_to, (".json",))})
+    width, colours = _terminal()
+    rows, faulty, told = [], False, False
+    with work_place("--json-to", json_to) as texts, work_place("--table", folder) as tables:
+        orders = [
+            command.Order(path, to, units, working, quiet, width, colours, _part(texts, i), json)
+            for i, path in enumerate(paths)
+        ]
+        with (
+            Progress(len(orders)) as progress,
+            closing(command.outcomes(orders, wished, progress.done)) as outcomes,
+        ):
+            for outcome in outcomes:
+                problems = [*outcome.problems, *put(outcome.order.json)]
+                rows.append(outcome.row)
+                progress.clear()
+                if outcome.story is not None:
+                    _print(("\n\n" if told and not quiet else "") + outcome.story)
+                    told = True
+                _complain(problems)
+                faulty = faulty or bool(problems) or not outcome.holds
+                progress.draw()
+        if tables is not None:
+            from soffit.show.verifytable import write
+
+            write(rows, tables.make() / name)
+            _complain(put(tables))
+    return int(faulty)
+
+
 @app.command(sort_key=3, usage="soffit ends FILE [OPTIONS]")
 def ends(
     file: str,

@@ -93,7 +93,9 @@ def verify(beam: Beam, to: str = "en1992", only: Collection[str] = ()) -> Verifi
         unchecked += rules.LEFT_OUT
     checks.sort(key=lambda c: (c.state == "information", -c.ratio, -c.demand.value))
     unchecked.sort(key=lambda u: not u.scope)
-    said = (*beam.notes, *opened.said, *design.prestress.said, *design.actions.said)
+    # how the means were derived that a life counts with does not matter here
+    notes = [text for text in beam.notes if text not in beam.concrete.notes]
+    said = (*notes, *opened.said, *design.prestress.said, *design.actions.said)
     return Verification(beam, to, opened.name, design, tuple(checks), tuple(unchecked), tuple(dict.fromkeys(said)))
 
 

@@ -7,17 +7,14 @@ interrupted run leaves no half-written file.
 from __future__ import annotations
 
 import os
-import signal
-import sys
 import traceback
-from collections.abc import Callable, Generator, Iterator, Sequence
-from concurrent.futures import BrokenExecutor, ProcessPoolExecutor, as_completed
-from contextlib import closing, contextmanager, suppress
+from collections.abc import Callable, Generator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
 from soffit.errors import BeamFileError, SoffitError
+from soffit.show import pool
 from soffit.show.place import Place
 
 if TYPE_CHECKING:
@@ -141,27 +138,15 @@ def unexpected(error: BaseException) -> str:
 def outcomes(
     orders: Sequence[Order], jobs: int, cold: bool = False, done: Callable[[int], None] = lambda count: None
 ) -> Generator[Outcome]:
-    """The outcomes in the order of the orders; ``done`` hears at once how many are finished.
+    """The outcomes in the order of the orders, as :func:`soffit.show.pool.run` gives them.
 
-    With ``jobs`` > 1 the orders run in that many new processes (spawned, alike on every system).
     ``cold`` kernels are compiled by the first order alone, so that the processes find them compiled.
     """
-    here = len(orders) if jobs <= 1 else int(cold)
-    for count, order in enumerate(orders[:here], start=1):
-        outcome = carry_out(order)
-        done(count)
-        yield outcome
-    if here == len(orders):
-        return
-    waiting: dict[int, Outcome] = {}
-    following = 0
-    with closing(_over_processes(orders[here:], jobs)) as finished:
-        for count, (index, outcome) in enumerate(finished, start=here + 1):
-            waiting[index] = outcome
-            done(count)
-            while following in waiting:
-                yield waiting.pop(following)
-                following += 1
+    return pool.run(orders, carry_out, _lost, jobs, int(cold), done)
+
+
+def _lost(order: Order) -> Outcome:
+    return Outcome(order, None, (pool.lost(order.path, "life"),))
 
 
 def processes(orders: Sequence[Order], jobs: int | None) -> int:
@@ -169,7 +154,7 @@ def processes(orders: Sequence[Order], jobs: int | None) -> int:
     if jobs is not None:
         return min(jobs, len(orders))
     each = PICTURES_A_START if any(order.picture for order in orders) else LIVES_A_START
-    return max(1, min(_cores(), len(orders) // each))
+    return max(1, min(pool.cores(), len(orders) // each))
 
 
 def _tell(order: Order, life: Life) -> str:
@@ -200,77 +185,3 @@ def _draw(order: Order, life: Life) -> None:
         life_sheet(life, stem, ("svg", "png"), at=order.at or "peak", units=order.units)
     except SoffitError as error:
         raise SoffitError(f"{order.path}: no picture was drawn. {error}") from error
-
-
-def _over_processes(orders: Sequence[Order], jobs: int) -> Generator[tuple[int, Outcome]]:
-    """Index and outcome of each order, as they finish."""
-    left = dict(enumerate(orders))
-    while left:
-        broken = yield from _one_pool(left, jobs)
-        # a process that dies takes the whole pool with it, and it was busy with one of the foremost orders:
-        # give each of those a process of its own, so that only the guilty one is lost
-        for index in list(left)[:jobs] if broken else ():
-            alone = {index: left.pop(index)}
-            yield from _one_pool(alone, 1)
-            for order in alone.values():
-                lost = "its process ended before the life was done, perhaps out of memory; nothing was written."
-                yield index, Outcome(order, None, (f"{order.path}: {lost}",))
-
-
-def _one_pool(left: dict[int, Order], jobs: int) -> Generator[tuple[int, Outcome], None, bool]:
-    """Carry out what is left, taking out what is finished; returns whether a process died."""
-    import multiprocessing
-
-    pool = ProcessPoolExecutor(jobs, mp_context=multiprocessing.get_context("spawn"), initializer=_begin)
-    broken = False
-    try:
-        with _deaf_children():
-            futures = {pool.submit(carry_out, order): index for index, order in left.items()}
-        for future in as_completed(futures):
-            try:
-                outcome = future.result()
-            except BrokenExecutor:
-                broken = True
-            else:
-                del left[futures[future]]
-                yield futures[future], outcome
-    except BaseException:
-        for child in multiprocessing.active_children():
-            child.terminate()
-        raise
-    finally:
-        pool.shutdown(wait=True, cancel_futures=True)
-    return broken
-
-
-def _begin() -> None:
-    """In each new process: the parent alone answers Ctrl-C, and one beam has one core."""
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
-    for name in ("NUMBA_NUM_THREADS", "OMP_NUM_THREADS", "OPENBLAS_NUM_THREADS"):
-        os.environ.setdefault(name, "1")
-    if os.environ.get("SOFFIT_DEBUG") != "1":
-        import warnings
-
-        warnings.simplefilter("ignore")
-
-
-@contextmanager
-def _deaf_children() -> Iterator[None]:
-    """Processes begun inside never hear Ctrl-C, even while they start; the parent hears it afterwards."""
-    if sys.platform == "win32":
-        yield
-        return
-    from multiprocessing import resource_tracker
-
-    resource_tracker.ensure_running()  # it unblocks the signal when it starts, so it must run before
-    signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
-    try:
-        yield
-    finally:
-        signal.pthread_sigmask(signal.SIG_UNBLOCK, {signal.SIGINT})
-
-
-def _cores() -> int:
-    with suppress(AttributeError):
-        return len(os.sched_getaffinity(0))
-    return os.cpu_count() or 1
