@@ -18,6 +18,7 @@ import machine
 import numba
 import numpy as np
 import plain_scipy
+import verifying
 
 from soffit.section.kernel import trace_many
 
@@ -113,7 +114,7 @@ def populations() -> None:
 def main() -> None:
     section_floor()
     populations()
-    for title, rows in lives.measured(best_of):
+    for title, rows in [*lives.measured(best_of), *verifying.measured(best_of)]:
         print(f"\n{title}")
         for line in rows:
             row(*line)

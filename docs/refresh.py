@@ -12,6 +12,7 @@ from __future__ import annotations
 import tempfile
 from pathlib import Path
 
+import checked
 import drawn
 import quoted
 
@@ -96,6 +97,7 @@ def main() -> None:
     REFERENCE.write_text(reference().rstrip("\n") + "\n", encoding="utf-8")
     for page in quoted.pages():
         refresh(page)
+    checked.write()
     drawn.draw()
 
 

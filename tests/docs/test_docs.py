@@ -55,6 +55,12 @@ def test_the_reference_of_the_beam_file_is_current() -> None:
     assert (ROOT / "docs/beam-file.md").read_text(encoding="utf-8") == reference().rstrip("\n") + "\n", REFRESH
 
 
+def test_the_reference_of_checks_is_current() -> None:
+    import checked
+
+    assert checked.PAGE.read_text(encoding="utf-8") == checked.page().rstrip("\n") + "\n", REFRESH
+
+
 def test_the_pictures_show_the_lives_of_today() -> None:
     """They are not drawn again; the numbers written beside them when they were drawn are computed again."""
     known = json.loads(drawn.NUMBERS.read_text(encoding="utf-8"))

@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from soffit.codes import specified
+from soffit.codes import scope, specified
 from soffit.codes.design import Design, Opened
 from soffit.codes.working import Pen, Symbol, Unchecked, Working
 from soffit.errors import PhysicsError
@@ -60,6 +60,8 @@ def opened(beam: Beam) -> Opened:
                 f"{print_.name} 19.2.1.1", scope=True,
             )
         )  # fmt: skip
+    refused += scope.deep(beam, beam.outline.depth, 4.0, f"{print_.name} 9.9.1.1")
+    refused += scope.unbonded_pretensioning(beam, f"{print_.name} 25.4.8")
     modulus = 33.0 * (beam.concrete.density / 16.018463) ** 1.5 * (strength / PSI) ** 0.5 * PSI
     return Opened(
         print_.pen, print_.name, strength, beam.concrete.strength_at_transfer, modulus, tuple(said),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from soffit.codes import specified
+from soffit.codes import scope, specified
 from soffit.codes.design import Design, Opened
 from soffit.codes.working import Pen, Symbol, Unchecked, Working
 from soffit.errors import PhysicsError
@@ -35,6 +35,8 @@ def opened(beam: Beam) -> Opened:
             Unchecked("the whole beam", f"fck of {strength:.1f} MPa lies {where} class of Table 3.1", f"{NAME} 3.1.2",
                       scope=True)
         )  # fmt: skip
+    refused += scope.deep(beam, beam.outline.depth, 3.0, f"{NAME} 5.3.1 (3)")
+    refused += scope.unbonded_pretensioning(beam, f"{NAME} 8.10.2")
     transfer = beam.concrete.strength_at_transfer
     modulus = en_secant_modulus(strength + 8.0) if strength > 0.0 else beam.concrete.modulus
     return Opened(
