@@ -218,7 +218,7 @@ class Beam:
     """Assumptions made while the file was read, one sentence each; the life repeats them."""
     units: Literal["SI", "US"] = "SI"
     """The units that the file was written in, for showing results."""
-    verifying: Verifying = Verifying()
+    verifying: Verifying = field(default_factory=Verifying)
     """What a verification is to assume."""
     making: Making | None = None
     """What its ageing needs; none where the file does not say how humid it is."""
