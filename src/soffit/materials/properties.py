@@ -90,6 +90,7 @@ def concrete(
         strength_at_transfer=strength_at_transfer,
         age=age,
         notes=tuple(note.said),
+        specified=strength if strength_is == "specified" else None,
     )
     stiffness_ratio(made)
     return made
