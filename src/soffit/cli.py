@@ -304,6 +304,43 @@ def verify(
     return int(faulty)
 
 
+@app.command(sort_key=3, usage="soffit report FILE [OPTIONS]")
+def report(
+    file: str,
+    /,
+    *,
+    to: Literal["aci318-19", "en1992", "aashto-lrfd", "mc2010"] = "en1992",
+    output: Output = None,
+    paper: Literal["a4", "letter"] | None = None,
+    units: Units | None = None,
+) -> int:
+    """Write the calculation of a beam as PDF: result, drawing, basis, actions, every working, predicted behaviour.
+
+    The cover takes its words from the table [verify] of the file. The exit code is 0 where the PDF was written, also
+    where a check fails: its cover says so.
+
+    Parameters
+    ----------
+    file
+        Beam file.
+    to
+        The standard: EN 1992-1-1, ACI 318-19, AASHTO LRFD or fib Model Code 2010.
+    output
+        PDF file to write, instead of one with the name of the beam file here; one that exists is overwritten.
+    paper
+        Instead of letter for files in US units and A4 for others.
+    units
+        Units of what is shown, instead of those of the file; formulas keep those of their standard.
+    """
+    from soffit.show import report as command
+
+    order = command.wanted(file, to, output, paper, units)
+    with work_place("--output", order.folder) as place:
+        text, problems = command.carry_out(order, _part(place, 0))
+        problems += put(_part(place, 0))
+    return _ended(text, problems)
+
+
 @app.command(sort_key=3, usage="soffit ends FILE [OPTIONS]")
 def ends(
     file: str,

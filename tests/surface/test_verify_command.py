@@ -87,13 +87,14 @@ def test_a_folder_gives_one_table(capsys, tmp_path):
     code, out, err = run(capsys, "verify", many, "--quiet", "--table", tmp_path / "t.csv", "--jobs", "1")
     assert code == 1
     assert len(out.splitlines()) == 3
-    rows = list(csv.DictReader((tmp_path / "t.csv").open(encoding="utf-8-sig")))
+    rows = list(csv.DictReader((tmp_path / "t.csv").read_text(encoding="utf-8-sig").splitlines()))
     assert [row["verdict"] == "fault" for row in rows] == [False, False, False, True]
     assert rows[3]["fault"]
     assert rows[3]["fault"] in err.replace("\n", " ")
     run(capsys, "verify", many, "--quiet", "--table", tmp_path / "t.xlsx", "--jobs", "1")
     once = (tmp_path / "t.xlsx").read_bytes()
-    assert "xl/worksheets/sheet1.xml" in zipfile.ZipFile(tmp_path / "t.xlsx").namelist()
+    with zipfile.ZipFile(tmp_path / "t.xlsx") as book:
+        assert "xl/worksheets/sheet1.xml" in book.namelist()
     run(capsys, "verify", many, "--quiet", "--table", tmp_path / "t.xlsx", "--jobs", "1")
     assert (tmp_path / "t.xlsx").read_bytes() == once
 
