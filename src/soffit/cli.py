@@ -335,6 +335,7 @@ def report(
     from soffit.show import report as command
 
     order = command.wanted(file, to, output, paper, units)
+    _announce_compiling()
     with work_place("--output", order.folder) as place:
         text, problems = command.carry_out(order, _part(place, 0))
         problems += put(_part(place, 0))

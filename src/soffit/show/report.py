@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -10,14 +11,14 @@ from soffit.errors import SoffitError
 from soffit.show.batch import sentences
 from soffit.show.numbers import Units
 from soffit.show.place import Place, Usage
+from soffit.show.reportblocks import Calculation, Paper
 from soffit.show.typed import beam_files
 
 if TYPE_CHECKING:
-    from soffit.codes.verification import Verification
     from soffit.member.beam import Beam
     from soffit.member.result import Life
 
-PAPERS = {"a4": "a4", "letter": "us-letter"}
+PAPERS: dict[str, Paper] = {"a4": "a4", "letter": "us-letter"}
 
 
 @dataclass(frozen=True)
@@ -54,24 +55,34 @@ def carry_out(order: Order, place: Place | None) -> tuple[str | None, list[str]]
     assert place is not None
     try:
         beam = read(Path(order.path))
-        found, life, lifeless = both(beam, order.to)
-        units = order.units or beam.units
-        paper = PAPERS[order.paper or ("letter" if beam.units == "US" else "a4")]
-        (place.make() / order.name).write_bytes(pdf(found, life, units, paper, lifeless))
+        calculation = calculated(beam, order.to, order.units)
+        paper = PAPERS[order.paper or ("letter" if calculation.units == "US" else "a4")]
+        (place.make() / order.name).write_bytes(pdf(calculation, paper))
         from soffit.show.verifywords import closing
 
-        return f"{closing(found, units)}\nWrote {', '.join(place.names())}.", []
+        written = ", ".join(os.path.normpath(name) for name in place.names())
+        return f"{closing(calculation.found, calculation.units)}\nWrote {written}.", []
     except Exception as error:
         return None, sentences(error, order.path)
 
 
-def both(beam: Beam, to: str) -> tuple[Verification, Life | None, str]:
-    """The verification and the life of a beam, or why it has none. Raises what the verification raises."""
-    from soffit.codes.verification import verify
+def calculated(beam: Beam, to: str, units: Units | None = None) -> Calculation:
+    """The verification of a beam, what mends it, and its life, computed beside one another.
 
-    found = verify(beam, to)
-    life, lifeless = _life(beam)
-    return found, life, lifeless
+    Raises what the verification raises; a life that cannot be computed is told.
+    """
+    from soffit.codes.verification import verify
+    from soffit.show.reportaside import Aside
+    from soffit.show.reportpages import mended
+
+    own = units or beam.units
+    life = Aside(lambda: _life(beam))
+    try:
+        found = verify(beam, to)
+        cures = mended(found, own)
+        return Calculation(found, own, cures, *life())
+    finally:
+        life.stop()
 
 
 def _life(beam: Beam) -> tuple[Life | None, str]:
@@ -83,12 +94,9 @@ def _life(beam: Beam) -> tuple[Life | None, str]:
         return None, f"No life could be computed for this beam: {error}"
 
 
-def pdf(found: Verification, life: Life | None, units: Units, paper: str = "a4", lifeless: str = "") -> bytes:
-    """The calculation; the same bytes for the same input."""
+def pdf(calculation: Calculation, paper: Paper = "a4") -> bytes:
+    """The calculation; the same bytes for the same input. ``paper``: ``"a4"`` or ``"us-letter"``."""
     from soffit.show.reportpages import document
     from soffit.show.reportset import typeset
 
-    return typeset(document(found, life, units, paper, lifeless))
-
-
-__all__ = ["Order", "carry_out", "pdf", "wanted"]
+    return typeset(document(calculation, paper))

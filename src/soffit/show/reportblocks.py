@@ -3,11 +3,31 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any, TypeAlias
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any, Literal, TypeAlias
 
+from soffit.show.numbers import Units
 from soffit.show.reportdrawing import Drawn
 
+if TYPE_CHECKING:
+    from soffit.codes.verification import Verification
+    from soffit.member.result import Life
+
 Block: TypeAlias = dict[str, Any]
+Paper = Literal["a4", "us-letter"]
+
+
+@dataclass(frozen=True)
+class Calculation:
+    """All that the pages tell of."""
+
+    found: Verification
+    units: Units
+    cures: tuple[str, ...]
+    """One sentence a failing check, of the first of them."""
+    life: Life | None
+    lifeless: str = ""
+    """Why there is no life, where there is none."""
 
 
 def heading(text: str, level: int = 1) -> Block:

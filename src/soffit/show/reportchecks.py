@@ -8,7 +8,7 @@ from soffit.codes.verification import Verification
 from soffit.codes.working import Check, Working
 from soffit.show import working as worked
 from soffit.show.numbers import Units
-from soffit.show.reportblocks import Block, capital, sentence
+from soffit.show.reportblocks import Block, capital
 from soffit.show.reportmath import equation, short
 from soffit.show.verifywords import place, used, verdict
 
@@ -42,13 +42,13 @@ def _check(check: Check, number: int, units: Units, seen: dict[Working, int]) ->
         before = seen.setdefault(each, number)
         row: dict[str, Any] = {"what": capital(each.what), "clause": each.clause, "mark": each.mark}
         if before != number and each not in (check.demand, check.resistance):
-            row |= {"tree": short(each, units), "as": before}
+            row |= {"parts": short(each, units), "as": before}
         else:
-            row |= {"tree": equation(each, units)}
+            row |= {"parts": equation(each, units)}
         rows.append(row)
     return {
         "kind": "check", "number": number, "title": capital(check.title), "clause": check.clause,
         "at": place(check, units), "under": check.combination, "verdict": verdict(check), "ratio": used(check),
         "demand": worked.result(check.demand, own), "resistance": worked.result(check.resistance, own),
-        "rows": rows, "assumptions": [sentence(text) for text in check.assumptions],
+        "rows": rows, "assumptions": list(check.assumptions),
     }  # fmt: skip

@@ -27,6 +27,7 @@ LONG = 3000.0
 """Beams longer than this have their places in m."""
 MOST_EDGES = 24
 HATCH_STEP = 1.4
+MOST_CORNERS = 24
 
 
 @dataclass(frozen=True)
@@ -48,7 +49,10 @@ def elevation(beam: Beam, room: float, units: Units, dimensions: bool = True) ->
     topping = _topping_height(beam) / scale
     soffit = above + topping + beam.outline.depth / scale
     floor = soffit + 6.5
-    svg = Svg(room, floor + (13.5 if dimensions else 0.0))
+    chain = sorted({0.0, *beam.supports.x, beam.length})
+    texts = [given(b - a, "span" if beam.length > LONG else "length", units) for a, b in pairwise(chain)]
+    tight = any(width(t, SMALL) > (b - a) / scale - 0.6 for t, (a, b) in zip(texts, pairwise(chain), strict=True))
+    svg = Svg(room, floor + ((9.0 if tight else 6.0) if dimensions else 0.0))
     view = View(scale, left, soffit, 1.0, 1.0, np.array([0.0, beam.length]), np.zeros(2))
     _body(svg, view, beam)
     _supports(svg, view, beam)
@@ -62,9 +66,7 @@ def elevation(beam: Beam, room: float, units: Units, dimensions: bool = True) ->
         if text:
             svg.text((at, start - 1.0 - 3.4 * row), text, size=SMALL, place="middle")
     if dimensions:
-        chain = sorted({0.0, *beam.supports.x, beam.length})
-        texts = [given(b - a, "span" if beam.length > LONG else "length", units) for a, b in pairwise(chain)]
-        svg.dimensions([left + x / scale for x in chain], floor + 4.5, texts)
+        svg.dimensions([left + x / scale for x in chain], floor + 4.0, texts)
     return Drawn(str(svg), room, f"1 : {_round(scale)}")
 
 
@@ -104,15 +106,14 @@ def living(life: Life, room: float, units: Units) -> Drawn:
 
 def section(beam: Beam, x: float, room: float, units: Units) -> Drawn:
     """The cut section at ``x`` with the names of what lies in it."""
-    outline, topping = beam.outline, beam.making.topping if beam.making else None
-    rings = [(outline, 0.0)] + ([(topping.outline, topping.base)] if topping else [])
+    rings = _rings(beam)
     tall = max(base + each.depth for each, base in rings)
     half = max(half_width(each) for each, _ in rings)
     scale = drawing_scale(max(tall / 72.0, 2 * half / min(90.0, 0.5 * room)))
-    left, top = 12.0, 3.0
+    left, top = 14.0, 3.0
     middle, soffit = left + half / scale, top + tall / scale
     words = [(y, text, color) for y, text, color in steel_words(beam, x)]
-    svg = Svg(room, soffit + 9.0)
+    svg = Svg(room, soffit + 15.5)
 
     def at(points: Sequence[Point], base: float = 0.0) -> list[Point]:
         return [(middle + px / scale, soffit - (py + base) / scale) for px, py in points]
@@ -134,7 +135,7 @@ def section(beam: Beam, x: float, room: float, units: Units) -> Drawn:
         svg.circle(place, radius, look.TENDON if spot.tendon else look.BAR)
         if spot.tendon and not spot.duct:
             svg.circle(place, radius + 0.35, edge=look.TENDON)
-    _sizes(svg, middle, soffit, half / scale, tall, scale, units)
+    _sizes(svg, beam, middle, soffit, scale, units)
     limit = soffit + 1.0
     start = middle + half / scale + 6.0
     for y, text, color in words:
@@ -160,13 +161,27 @@ def _hatching(
     return pairs
 
 
-def _sizes(svg: Svg, middle: float, soffit: float, half: float, tall: float, scale: float, units: Units) -> None:
-    left, top = middle - half - 3.5, soffit - tall / scale
-    svg.line([(left, top), (left, soffit)], look.FAINT)
-    svg.lines([((left - 0.8, y + 0.8), (left + 0.8, y - 0.8)) for y in (top, soffit)], look.FAINT)
-    words = given(tall, "length", units)
-    svg.text((left - 1.0, 0.5 * (top + soffit)), words, look.FAINT, SMALL, "middle", turned=True)
-    svg.dimensions([middle - half, middle + half], soffit + 4.5, [given(2 * half * scale, "length", units)])
+def _sizes(svg: Svg, beam: Beam, middle: float, soffit: float, scale: float, units: Units) -> None:
+    """Whole depth and width, and inside them every step of an outline with few corners."""
+    rings = _rings(beam)
+    points = [(x, y + base) for outline, base in rings for x, y in outline.points]
+    few = len(points) <= MOST_CORNERS
+    ys, xs = (sorted({round(p[i], 3) for p in points}) for i in (1, 0))
+    left, low = middle + xs[0] / scale - 3.5, soffit + 4.5
+    for levels in ([ys] if few and len(ys) > 2 else []) + [[ys[0], ys[-1]]]:
+        texts = [given(b - a, "length", units) for a, b in pairwise(levels)]
+        svg.upright_dimensions(left, [soffit - y / scale for y in levels], texts)
+        left -= 4.6
+    for levels in ([xs] if few and len(xs) > 2 else []) + [[xs[0], xs[-1]]]:
+        texts = [given(b - a, "length", units) for a, b in pairwise(levels)]
+        svg.dimensions([middle + x / scale for x in levels], low, texts)
+        low += 6.8
+
+
+def _rings(beam: Beam) -> list[tuple[Outline, float]]:
+    """The outline of the beam and that of its topping, each with the height of its soffit."""
+    topping = beam.making.topping if beam.making else None
+    return [(beam.outline, 0.0)] + ([(topping.outline, topping.base)] if topping else [])
 
 
 # -- the body ----------------------------------------------------------------------------------------------------------

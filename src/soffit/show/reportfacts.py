@@ -29,6 +29,7 @@ def project(found: Project, name: str) -> list[tuple[str, str]]:
 def materials(found: Verification, units: Units) -> Block:
     beam, concrete, outline = found.beam, found.beam.concrete, found.beam.outline
     rows = [
+        ("Standard", found.name),
         ("Concrete", f"mean cylinder strength {given(concrete.strength, 'stress', units)}"
          + (f", ordered {given(concrete.specified, 'stress', units)}" if concrete.specified is not None else "")
          + f", density {sig(concrete.density, 4)}{THIN}kg/m³"),

@@ -58,8 +58,9 @@ def formula(working: Working, leaf: Callable[[int], Tree]) -> Tree:
     return _tree(parsed(working.formula, names), leaf)
 
 
-def equation(working: Working, units: Units) -> Tree:
-    """Name = formula in symbols = formula in numbers = result; parts that would say the same twice are left out."""
+def equation(working: Working, units: Units) -> list[Tree]:
+    """What stands between the equals signs: name, formula in symbols, formula in numbers, result; parts that would say
+    the same twice are left out."""
     own = worked.units_of(working, units)
     inserted, found = worked.numbers(working, own), worked.result(working, own)
     parts = [symbol(working.name)]
@@ -68,21 +69,12 @@ def equation(working: Working, units: Units) -> Tree:
         if inserted not in (working.formula, found):
             shown = [worked.shown(s, own, working.system) for s in working.symbols]
             parts.append(formula(working, lambda i: quantity(shown[i])))
-    parts.append(quantity(found))
-    row: Tree = ["row", parts[0]]
-    for part in parts[1:]:
-        row += [["rel", "="], *(part[1:] if part[0] == "row" else [part])]
-    return row
+    return [*parts, quantity(found)]
 
 
-def short(working: Working, units: Units) -> Tree:
-    """Name = result."""
-    return [
-        "row",
-        symbol(working.name),
-        ["rel", "="],
-        quantity(worked.result(working, worked.units_of(working, units))),
-    ]
+def short(working: Working, units: Units) -> list[Tree]:
+    """Name and result."""
+    return [symbol(working.name), quantity(worked.result(working, worked.units_of(working, units)))]
 
 
 # -- the tree of a formula ---------------------------------------------------------------------------------------------

@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from soffit import __version__
 from soffit.codes.verification import Verification
-from soffit.member.result import Life
 from soffit.show import reportactions, reportchecks, reportfacts, reportlife
 from soffit.show.numbers import Units
-from soffit.show.reportblocks import Block, bullets, capital, facts, figure, heading, sentence, words
+from soffit.show.reportblocks import Block, Calculation, Paper, bullets, capital, figure, heading, sentence, words
 from soffit.show.reportdrawing import elevation, section
 from soffit.show.verifywords import closing, cured, governs, number
 
-ROOM = {"a4": 170.0, "us-letter": 175.9}
+ROOM: dict[Paper, float] = {"a4": 170.0, "us-letter": 175.9}
 """Width of the text, mm."""
 CURED = 2
 """Failing checks for which a cure is sought: each takes some verifications."""
@@ -33,8 +33,14 @@ REVIEW = (
 )
 
 
-def document(found: Verification, life: Life | None, units: Units, paper: str, lifeless: str = "") -> dict[str, Any]:
-    """All that the template sets. ``lifeless``: why there is no life, where there is none."""
+def mended(found: Verification, units: Units) -> tuple[str, ...]:
+    """What would mend the first failing checks."""
+    return tuple(capital(cured(found, check, units)) for check in found.failing[:CURED])
+
+
+def document(calculation: Calculation, paper: Paper) -> dict[str, Any]:
+    """All that the template sets."""
+    found, units = calculation.found, calculation.units
     project, room = found.beam.verifying.project, ROOM[paper]
     return {
         "paper": paper,
@@ -54,25 +60,25 @@ def document(found: Verification, life: Life | None, units: Units, paper: str, l
             "drawing": figure(elevation(found.beam, room, units, dimensions=False), ""),
             "review": REVIEW,
         },
-        "blocks": _blocks(found, life, units, room, lifeless),
+        "blocks": _blocks(calculation, room),
     }
 
 
-def _blocks(found: Verification, life: Life | None, units: Units, room: float, lifeless: str) -> list[Block]:
+def _blocks(calculation: Calculation, room: float) -> list[Block]:
+    found, units = calculation.found, calculation.units
     return [
-        *_result(found, units), *_beam(found, units, room), *_basis(found, units), *_actions(found, units, room),
-        *_checks(found, units), *_life(found, life, units, room, lifeless), *_left(found),
-        heading("Cautions"), bullets([*CAUTIONS]),
+        *_result(found, units, calculation.cures), *_beam(found, units, room), *_basis(found, units),
+        *_actions(found, units, room), *_checks(found, units), *_life(calculation, room), *_left(found),
+        heading("Cautions"), bullets(CAUTIONS),
         heading("Review"), words(REVIEW),
     ]  # fmt: skip
 
 
-def _result(found: Verification, units: Units) -> list[Block]:
+def _result(found: Verification, units: Units, cures: Sequence[str]) -> list[Block]:
     blocks: list[Block] = [heading("Result"), words(closing(found, units), "fails" if found.failing else "strong")]
     if not found.checks:
         return blocks
-    said = [capital(governs(found, units))]
-    said += [capital(cured(found, check, units)) for check in found.failing[:CURED]]
+    said = [capital(governs(found, units)), *cures]
     if len(found.failing) > CURED:
         said.append(f"{capital(number(len(found.failing) - CURED))} more checks fail; mend these first.")
     return [*blocks, bullets(said), reportchecks.summary(found, units)]
@@ -93,10 +99,10 @@ def _beam(found: Verification, units: Units, room: float) -> list[Block]:
 
 def _basis(found: Verification, units: Units) -> list[Block]:
     chosen = reportfacts.choices(found.beam, units)
-    blocks = [heading("Basis"), facts([("Standard", found.name)]), reportfacts.materials(found, units)]
+    blocks = [heading("Basis"), reportfacts.materials(found, units)]
     blocks += [chosen] if chosen else []
     if found.assumptions:
-        blocks += [heading("Assumptions", 2), bullets([sentence(text) for text in found.assumptions])]
+        blocks += [heading("Assumptions", 2), bullets(found.assumptions)]
     return blocks
 
 
@@ -119,11 +125,11 @@ def _checks(found: Verification, units: Units) -> list[Block]:
     return [*blocks, words(about, "faint"), *reportchecks.checks(found, units)]
 
 
-def _life(found: Verification, life: Life | None, units: Units, room: float, lifeless: str) -> list[Block]:
+def _life(calculation: Calculation, room: float) -> list[Block]:
     blocks = [heading("Predicted behaviour")]
-    if life is None:
-        return [*blocks, words(sentence(lifeless or "no life was computed for this beam"))]
-    return [*blocks, *reportlife.lived(found, life, units, room)]
+    if calculation.life is None:
+        return [*blocks, words(sentence(calculation.lifeless or "no life was computed for this beam"))]
+    return [*blocks, *reportlife.lived(calculation.found, calculation.life, calculation.units, room)]
 
 
 def _left(found: Verification) -> list[Block]:

@@ -89,6 +89,14 @@ class Svg:
         self.circle(at, radius, look.PAPER, look.INK)
         self.text((at[0], at[1] + 0.34 * SMALL), str(n), size=SMALL, place="middle", bold=True)
 
+    def upright_dimensions(self, x: float, places: Sequence[float], texts: Sequence[str]) -> None:
+        """A chain of dimensions that stands; a text too long for its stretch is left out."""
+        self.line([(x, places[0]), (x, places[-1])], look.FAINT)
+        self.lines([((x - 0.8, y + 0.8), (x + 0.8, y - 0.8)) for y in places], look.FAINT)
+        for a, b, words in zip(places, places[1:], texts, strict=False):
+            if width(words, SMALL) <= abs(b - a) - 0.4:
+                self.text((x - 1.0, 0.5 * (a + b)), words, look.FAINT, SMALL, "middle", turned=True)
+
     def dimensions(self, places: Sequence[float], y: float, texts: Sequence[str]) -> None:
         """A chain of dimensions; a text too long for its stretch is set smaller, or under the line beside the next."""
         self.line([(places[0], y), (places[-1], y)], look.FAINT)
@@ -123,9 +131,13 @@ def clipped(words: str, room: float, size: float = TEXT) -> str:
     return words[:n].rstrip() + "…"
 
 
+_OURS = str.maketrans("\N{DIAMETER SIGN}\N{EMPTY SET}", "øø")
+"""Signs that our face lacks; one of them would make a whole line change its face."""
+
+
 def _printable(words: str) -> str:
     """Without what XML cannot hold."""
-    return "".join(c for c in words if c >= " ")
+    return "".join(c for c in words.translate(_OURS) if c >= " ")
 
 
 def _points(points: Iterable[Point]) -> str:

@@ -1,0 +1,69 @@
+"""Work that goes on in a process of its own while this one does something else, where the system can fork safely."""
+
+from __future__ import annotations
+
+import signal
+import sys
+import threading
+from collections.abc import Callable
+from typing import TYPE_CHECKING, Generic, TypeVar
+
+from soffit.show.pool import cores
+
+if TYPE_CHECKING:
+    from multiprocessing.connection import Connection
+
+Found = TypeVar("Found")
+
+
+class Aside(Generic[Found]):
+    """``Aside(work)`` begins it; calling it gives what ``work`` returned, or raises what it raised.
+
+    ``work`` is called again here where the other process came to nothing, so that its errors are raised as usual.
+    """
+
+    def __init__(self, work: Callable[[], Found]) -> None:
+        self._work = work
+        self._answer: Connection | None = None
+        # a fork copies only the thread that asks for it, and macOS forbids much after one
+        if sys.platform == "linux" and threading.active_count() == 1 and cores() > 1:
+            self._begin()
+
+    def _begin(self) -> None:
+        from multiprocessing import get_context
+
+        fork = get_context("fork")
+        self._answer, end = fork.Pipe(duplex=False)
+        self._process = fork.Process(target=_carry_out, args=(self._work, end), daemon=True)
+        self._process.start()
+        end.close()
+
+    def __call__(self) -> Found:
+        if self._answer is None:
+            return self._work()
+        try:
+            done, found = self._answer.recv()
+        except (EOFError, OSError):
+            done, found = False, None
+        self.stop()
+        return found if done else self._work()
+
+    def stop(self) -> None:
+        """End it, whether it is done or not."""
+        if self._answer is not None:
+            self._process.terminate()
+            self._process.join()
+            self._answer.close()
+            self._answer = None
+
+
+def _carry_out(work: Callable[[], Found], end: Connection) -> None:
+    # the parent alone answers Ctrl-C
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    signal.signal(signal.SIGTERM, signal.SIG_DFL)
+    try:
+        answer = (True, work())
+    except Exception:
+        answer = (False, None)  # type: ignore[assignment]
+    end.send(answer)
+    end.close()
