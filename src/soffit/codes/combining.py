@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
+
+from soffit.codes.working import FROM_MEMORY
 
 State = Literal["ultimate", "characteristic", "frequent", "quasi-permanent"]
 STATES: tuple[State, ...] = ("ultimate", "characteristic", "frequent", "quasi-permanent")
@@ -28,9 +30,22 @@ class Combination:
     """``"(6.10)"``, ``"5.3.1 (b)"``, ``"Strength I"``."""
     clause: str
     permanent: float
+    """On all permanent loads together."""
     variable: Mapping[Variable, float]
     prestress: float = 1.0
     """On the secondary effects of prestress."""
+    own: Mapping[str, tuple[float, float]] = field(default_factory=dict)
+    """Permanent cases with factors of their own: where they add to the effect, and where they help against it."""
+    mark: str = FROM_MEMORY
+
+    def factors(self, case: str) -> tuple[float, float]:
+        """Of a permanent case or of ``"prestress"``: where it adds, where it helps."""
+        if case == PRESTRESS:
+            return self.prestress, self.prestress
+        return self.own.get(case, (self.permanent, self.permanent))
+
+
+PRESTRESS = "prestress"
 
 
 @dataclass(frozen=True)

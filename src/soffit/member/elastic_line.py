@@ -69,14 +69,25 @@ class ElasticLine:
         shear = sides.shear.reshape(2, -1)
         unit, unit_shear = self._unit
         open_moments = self.keep * self._redundants(loads) if len(unit) else np.zeros(0)
-        eccentric = [load for load in loads if load.eccentricity]
-        twist = np.zeros_like(shear)
-        for load in eccentric:
-            alone = statics.released(self._sides, self.length, self.supports, [load])
-            twist = twist + alone.shear.reshape(2, -1) * load.eccentricity
+        twist = self._twist([load for load in loads if load.eccentricity])
         return Response(
             released.moment + open_moments @ unit, shear + np.tensordot(open_moments, unit_shear, axes=1), twist
         )
+
+    def _twist(self, loads: Sequence[Load]) -> Array:
+        """Torque (2, n): each span holds its own loads between its forks, an overhang those beyond the place."""
+        sides, held = self._sides, self.supports.x
+        total = np.zeros(len(sides))
+        for span, some in split(loads, self.supports).items():
+            on = np.ones(len(sides), dtype=bool)
+            if span == 0:
+                on = sides < held[0]
+            elif span == len(held):
+                on = sides > held[-1]
+            for load in some:
+                shear = statics.released(sides, self.length, self.supports, [load]).shear
+                total += np.where(on, shear, 0.0) * load.eccentricity
+        return total.reshape(2, -1)
 
     def _redundants(self, loads: Sequence[Load]) -> Array:
         cuts = {0.0, self.length, *self.supports.x}

@@ -13,6 +13,9 @@ from soffit.member.beam import Beam
 
 LIVE = ("live", "crowd", "traffic", "construction", "other", "snow", "ice", "rain", "roof live")
 
+EARTH = (1.35, 0.90)
+"""Vertical earth pressure on rigid frames, where it adds and where it helps (Table 3.4.1-2)."""
+
 
 def rules(beam: Beam, variables: Sequence[Variable]) -> Rules:
     """All combinations for the variable loads that there are."""
@@ -36,16 +39,20 @@ def rules(beam: Beam, variables: Sequence[Variable]) -> Rules:
 
 
 def _one(name: str, dead: float, variable: dict[Variable, float]) -> Combination:
-    return Combination(name, "AASHTO LRFD Table 3.4.1-1", dead, variable)
+    own = {"soil": EARTH} if name.startswith("Strength") else {}
+    return Combination(name, "AASHTO LRFD Table 3.4.1-1", dead, variable, own=own)
 
 
 def _said(beam: Beam, live: Sequence[Variable]) -> list[str]:
     said = [
         "Combinations by AASHTO LRFD Table 3.4.1-1; all dead load is counted as DC (1.25, 0.90), load modifiers η = 1.",
+        "Service III has 0.8 of live load; there is no Strength II, for no vehicle is a permit vehicle.",
     ]
     names = [v.name for v in live if v.case not in ("live", "crowd", "traffic")]
     if names:
         said.append(f"{', '.join(names).capitalize()}: counted with the factors of live load, for the table has none.")
-    if any(load.case in ("soil", "fluid") for load in beam.loads):
-        said.append("Soil and fluid have the factor of dead load.")
+    if any(load.case == "soil" for load in beam.loads):
+        said.append("Soil is vertical earth on a rigid frame, EV: 1.35 where it adds, 0.90 where it helps.")
+    if any(load.case == "fluid" for load in beam.loads):
+        said.append("Fluid is counted with the factors of dead load, 1.25 and 0.90, which the table has not for it.")
     return said

@@ -50,16 +50,29 @@ def rules(beam: Beam, variables: Sequence[Variable]) -> Rules:
     return Rules(found, tuple(_said(beam, live, stays)))
 
 
+SOIL = (1.6, 0.9)
+"""Where earth pressure adds to the effect, and where it is permanent and helps (5.3.8)."""
+
+
 def _one(letter: str, dead: float, variable: dict[Variable, float]) -> Combination:
-    return Combination(f"5.3.1 ({letter})", f"ACI 318-19 5.3.1 ({letter})", dead, variable)
+    # a fluid that helps is left out, for it may not be there (5.3.7)
+    own = {"soil": SOIL, "fluid": (dead, 0.0)}
+    return Combination(f"5.3.1 ({letter})", f"ACI 318-19 5.3.1 ({letter})", dead, variable, own=own)
 
 
 def _said(beam: Beam, live: Sequence[Variable], stays: dict[Variable, float]) -> list[str]:
+    others = {load.case for load in beam.loads}
     said = [
-        "Combinations by ACI 318-19 5.3.1; wind and earthquake are taken as strength-level loads, snow as ASCE 7-16."
+        "Combinations by ACI 318-19 5.3.1; service is D + L with all loads of roofs.",
     ]
-    if any(load.case in ("soil", "fluid") for load in beam.loads):
-        said.append("Soil and fluid have the factor of dead load.")
+    if others & {"wind", "earthquake"}:
+        said.append("Wind and earthquake are taken as strength-level loads, in the direction that the file gives.")
+    if others & {"snow", "ice", "rain", "roof live"}:
+        said.append("Snow (ASCE 7-16), ice, rain and live load of a roof are Lr or S or R, one at a time.")
+    if any(load.case == "soil" for load in beam.loads):
+        said.append("Soil has the factor 1.6 where it adds to the effect and 0.9 where it helps (5.3.8), as permanent.")
+    if any(load.case == "fluid" for load in beam.loads):
+        said.append("Fluid has the factor of dead load where it adds, and is left out where it helps (5.3.7).")
     if beam.verifying.reduced_live:
         said.append("Live loads beside others have the factor 0.5 (5.3.3), as the file says.")
     for v in live:

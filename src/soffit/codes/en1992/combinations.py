@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from itertools import product
 
 from soffit.codes.combining import Combination, Rules, State, Variable
+from soffit.errors import PhysicsError
 from soffit.member.beam import Beam
 
 PSI: dict[str, tuple[float, float, float]] = {
@@ -27,9 +28,12 @@ CATEGORY = {"live": "B", "crowd": "C", "traffic": "F", "roof live": "H", "other"
 
 
 def psi(variable: Variable, national: dict[str, float]) -> tuple[float, float, float]:
-    """ψ0, ψ1, ψ2 of a variable load."""
+    """ψ0, ψ1, ψ2 of a variable load. Raises ``PhysicsError`` for a category that Table A1.1 does not have."""
     own = CASES.get(variable.case) if not variable.category else None
-    found = own or PSI[(variable.category or CATEGORY.get(variable.case, "B"))[0].upper()]
+    category = variable.category or CATEGORY.get(variable.case, "B")
+    if own is None and category[:1].upper() not in PSI:
+        raise PhysicsError(f"{variable.case} has no category of use {category!r} in EN 1990 Table A1.1; write A to H")
+    found = own or PSI[category[:1].upper()]
     a, b, c = (national.get(f"ψ{i}", found[i]) for i in range(3))
     return a, b, c
 
@@ -56,20 +60,18 @@ def _fundamental(variables: Sequence[Variable], national: dict[str, float]) -> l
     up, low = national.get("γG", 1.35), national.get("γG,inf", 1.0)
     live, xi = national.get("γQ", 1.5), national.get("ξ", 0.85)
     pre = national.get("γP", 1.0)
-    found = []
     leads: list[Variable | None] = [*variables] or [None]
-    if not national.get("6.10ab"):
-        for g, lead in product((up, low), leads):
-            others = {v: live * (1.0 if v == lead else psi(v, national)[0]) for v in variables}
-            found.append(Combination("(6.10)", "EN 1990 (6.10)", g, others, pre))
-        return found
-    for g in (up, low):
-        every = {v: live * psi(v, national)[0] for v in variables}
-        found.append(Combination("(6.10a)", "EN 1990 (6.10a)", g, every, pre))
-    for g, lead in product((xi * up, low), leads):
+
+    def one(name: str, g: float, above: float, lead: Variable | None) -> Combination:
         others = {v: live * (1.0 if v == lead else psi(v, national)[0]) for v in variables}
-        found.append(Combination("(6.10b)", "EN 1990 (6.10b)", g, others, pre))
-    return found
+        # earth and fluids come from another source than weight: each has the worse of the two factors by itself
+        own = dict.fromkeys(("soil", "fluid"), (above, low))
+        return Combination(name, f"EN 1990 {name}", g, others, pre, own)
+
+    if not national.get("6.10ab"):
+        return [one("(6.10)", g, up, lead) for g, lead in product((up, low), leads)]
+    found = [one("(6.10a)", g, up, None) for g in (up, low)]
+    return found + [one("(6.10b)", g, xi * up, lead) for g, lead in product((xi * up, low), leads)]
 
 
 def _leading(
@@ -101,9 +103,13 @@ def _said(beam: Beam, variables: Sequence[Variable], national: dict[str, float])
     for v in variables:
         a, b, c = psi(v, national)
         category = v.category or ("" if v.case in CASES else CATEGORY.get(v.case, "B"))
-        which = f"category {category}" if category else f"as {v.case}"
         taken = " (taken, for the file names none)" if category and not v.category else ""
-        said.append(f"{v.case.capitalize()}: {which}{taken}, ψ0 = {a:g}, ψ1 = {b:g}, ψ2 = {c:g}.")
+        which = f" of category {category}{taken}" if category else ""
+        said.append(f"{v.case.capitalize()}{which}: ψ0 = {a:g}, ψ1 = {b:g}, ψ2 = {c:g}.")
+    if any(v.case in ("ice", "rain") for v in variables):
+        said.append("Ice and rain have the ψ of snow below 1000 m, for Table A1.1 has none for them.")
+    if any(load.case in ("wind", "earthquake") for load in beam.loads):
+        said.append("Wind and earthquake act in the direction that the file gives.")
     if any(load.case in ("soil", "fluid") for load in beam.loads):
-        said.append("Soil and fluid are counted as permanent.")
+        said.append("Soil and fluid are permanent actions of a source of their own: each has the worse of the two γG.")
     return said
