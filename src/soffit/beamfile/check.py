@@ -21,6 +21,7 @@ from soffit.beamfile.tables.making import AgeingTable, StageTable, ToppingTable
 from soffit.beamfile.tables.section import SHAPES, Section
 from soffit.beamfile.tables.steel import BarTable, StirrupTable
 from soffit.beamfile.tables.tendons import ANCHORS, BedTable, TendonTable
+from soffit.beamfile.tables.verifying import NationalTable, ProjectTable, VehicleTable, VerifyTable
 from soffit.units import near, quote
 
 T = TypeVar("T", bound=Table)
@@ -50,6 +51,9 @@ class Parts:
     ageing: Part[AgeingTable] | None
     stages: list[Part[StageTable]]
     topping: Part[ToppingTable] | None
+    verify: Part[VerifyTable] | None
+    project: Part[ProjectTable] | None
+    vehicles: list[Part[VehicleTable]]
     lost: frozenset[str]
     """Names of tables of which some could not be read, or not whole: what looks at all of them together must wait."""
 
@@ -75,6 +79,9 @@ def check(document: dict[str, Any], faults: Faults) -> Parts:
         ageing=_single(AgeingTable, top, "ageing", faults),
         stages=_list(StageTable, top, "stages", faults),
         topping=_single(ToppingTable, top, "topping", faults),
+        verify=_single(VerifyTable, top, "verify", faults),
+        project=_single(ProjectTable, top, "project", faults),
+        vehicles=_list(VehicleTable, top, "vehicles", faults),
         lost=frozenset(),
     )
     return replace(parts, lost=frozenset(_lost(parts, top)))
@@ -175,11 +182,12 @@ def _report(error: Any, model: type[BaseModel], raw: Mapping[str, Any], path: Pa
 
 
 # tables within tables: how each is written
-_INNER: dict[str, type[Table]] = {"bed": BedTable, "supports": SupportTable}
+_INNER: dict[str, type[Table]] = {"bed": BedTable, "supports": SupportTable, "national": NationalTable}
 _TABLES = {
     "anchor": '{ kind = "nut", class = "8" } or { kind = "wedge", draw_in = "5 mm" }',
     "bed": '{ length = "60 m", slip = "5 mm" }',
     "supports": '{ span = "7.5 m", overhangs = "0.4 m" }',
+    "national": "{ alpha_cc = 0.85 }",
 }
 
 
@@ -234,6 +242,8 @@ def _homes() -> dict[str, set[str]]:
         ("press", PressTable),
         ("ageing", AgeingTable),
         ("topping", ToppingTable),
+        ("verify", VerifyTable),
+        ("project", ProjectTable),
     )
     many: tuple[tuple[str, type[Table]], ...] = (
         ("bars", BarTable),
@@ -241,6 +251,7 @@ def _homes() -> dict[str, set[str]]:
         ("stirrups", StirrupTable),
         ("loads", LoadTable),
         ("stages", StageTable),
+        ("vehicles", VehicleTable),
     )
     homes |= {f"in [{name}]": set(_keys(model)) for name, model in single}
     return homes | {f"in [[{name}]]": set(_keys(model)) for name, model in many}

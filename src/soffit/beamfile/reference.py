@@ -21,6 +21,9 @@ _ORDER = {
     "ageing": "[ageing]",
     "stages": "[[stages]]",
     "topping": "[topping]",
+    "verify": "[verify]",
+    "vehicles": "[[vehicles]]",
+    "project": "[project]",
 }
 
 _TAGS = ("shape", "kind")
@@ -62,6 +65,9 @@ def reference() -> str:
             for inner in _refers(table["properties"].get("bed", {})):
                 text = f"{tables[inner]['description']} Written in [[tendons]] as bed = {{ … }}."
                 parts.append(_section("bed", text, tables[inner]["properties"], tables[inner].get("required", [])))
+            for inner in _refers(table["properties"].get("national", {})):
+                text = f"{tables[inner]['description']} Written in [verify] as national = {{ … }}."
+                parts.append(_section("national", text, tables[inner]["properties"], []))
     return "\n".join([*parts, _catalogue()])
 
 

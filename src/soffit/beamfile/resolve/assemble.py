@@ -17,6 +17,7 @@ from soffit.beamfile.resolve.supports import build_supports
 from soffit.beamfile.resolve.tendonkeys import tendon_names
 from soffit.beamfile.resolve.tendons import build_tendons
 from soffit.beamfile.resolve.topping import build_topping, into
+from soffit.beamfile.resolve.verifying import build_verifying
 from soffit.beamfile.tables.base import Table
 from soffit.beamfile.tables.steel import BarTable
 from soffit.member.beam import Beam, TendonGroup
@@ -47,6 +48,7 @@ def assemble(parts: Parts, faults: Faults, name: str) -> Beam | None:
     loads = _each(parts.loads, lambda part: build_load(part.table, part.spot, length))
     press = _one(parts.press, lambda table, spot: build_press(table, spot, length, supports))
     making = _making(parts, outline, around, tendons, stages, topping)
+    verifying = build_verifying(parts, length)
     head = parts.head.table if parts.head else None
     if faults.found or not (concrete and outline and supports and length and head):
         return None
@@ -65,6 +67,7 @@ def assemble(parts: Parts, faults: Faults, name: str) -> Beam | None:
         about=head.about,
         notes=tuple(faults.notes),
         units=faults.system,
+        verifying=verifying,
         making=making,
     )
 

@@ -7,7 +7,7 @@ from soffit.beamfile.resolve.extent import extent, on_beam
 from soffit.beamfile.tables.holding import LoadTable, PressTable
 from soffit.member.beam import Load, Press, Supports
 
-KINDS = ("uniform", "point", "patch")
+KINDS = ("uniform", "point", "patch", "compression")
 
 
 def build_load(table: LoadTable, spot: Spot, length: float | None) -> Load | None:
@@ -19,20 +19,21 @@ def build_load(table: LoadTable, spot: Spot, length: float | None) -> Load | Non
         spot.missing("uniform", 'write uniform = "5 kN/m", or point with at, or patch with from and to')
         return None
     kind = given[0]
-    if not _goes_with(kind, table, spot) or length is None:
+    if not _goes_with(kind, table, spot) or length is None or kind == "compression":
         return None
+    more = (table.eccentricity, table.category or "")
     if kind == "point":
         at = table.at or 0.0
         assert table.point is not None
-        return Load(table.case, table.point, at, at) if on_beam(spot, "at", table.at, length) else None
+        return Load(table.case, table.point, at, at, *more) if on_beam(spot, "at", table.at, length) else None
     run = extent(table, spot, length)
     value = table.uniform if kind == "uniform" else table.patch
     if run is None or value is None:
         return None
-    return Load(table.case, value, *run)
+    return Load(table.case, value, *run, *more)
 
 
-_NEEDS = {"uniform": (), "point": ("at",), "patch": ("from", "to")}
+_NEEDS = {"uniform": (), "point": ("at",), "patch": ("from", "to"), "compression": ()}
 
 
 def _goes_with(kind: str, table: LoadTable, spot: Spot) -> bool:

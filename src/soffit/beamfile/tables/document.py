@@ -14,6 +14,7 @@ from soffit.beamfile.tables.making import AgeingTable, StageTable, ToppingTable
 from soffit.beamfile.tables.section import SectionTable
 from soffit.beamfile.tables.steel import BarTable, StirrupTable
 from soffit.beamfile.tables.tendons import TendonTable
+from soffit.beamfile.tables.verifying import ProjectTable, VehicleTable, VerifyTable
 
 
 class Head(Table):
@@ -42,4 +43,7 @@ class Document(Head):
     ageing: AgeingTable | None = Field(default=None, description="How the concrete creeps and shrinks.")
     stages: list[StageTable] = Field(default=[], description="What is done to the beam when, one table a stage.")
     topping: ToppingTable | None = Field(default=None, description="Concrete cast on the beam later.")
+    verify: VerifyTable | None = Field(default=None, description="What a verification is to assume.")
+    project: ProjectTable | None = Field(default=None, description="For the cover of a calculation.")
+    vehicles: list[VehicleTable] = Field(default=[], description="Rows of axles that go over the beam.")
     press: PressTable | None = Field(default=None, description="The testing machine.")

@@ -46,7 +46,7 @@ class SupportTable(Table):
 
 
 class LoadTable(Table):
-    """A downward load of one case: uniform, at a point or over a patch."""
+    """A downward load of one case: uniform, at a point or over a patch; or a force along the whole beam."""
 
     case: Annotated[str, Choice(CASES)] = Field(examples=["dead", "live"], description="What causes it.")
     uniform: Annotated[float, Quantity("line load", high=1e5)] | None = Field(
@@ -57,8 +57,21 @@ class LoadTable(Table):
     patch: Annotated[float, Quantity("line load", high=1e5)] | None = Field(
         default=None, description="Load per length over a part of the beam, with from and to."
     )
+    compression: Annotated[float, Quantity("force", high=1e9, signed=True)] | None = Field(
+        default=None,
+        description="Force along the axis of the whole beam, tension negative; a verification counts it, a life does "
+        "not.",
+    )
     x_from: Place | None = Field(default=None, alias="from", description="Where the patch begins.")
     x_to: Place | None = Field(default=None, alias="to", description="Where the patch ends.")
+    eccentricity: Annotated[float, Quantity("length", high=20e3, zero=True, signed=True)] = Field(
+        examples=["100 mm", "4 in"],
+        default=0.0,
+        description="Distance of the load from the axis of the beam, which it twists; a verification counts it.",
+    )
+    category: Annotated[str, Choice(("A", "B", "C", "D", "E", "F", "G", "H"))] | None = Field(
+        default=None, description="Category of use, EN 1990 Table A1.1; else that in [verify]."
+    )
 
 
 class PressTable(Table):
