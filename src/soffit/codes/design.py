@@ -171,12 +171,12 @@ class Design:
         for i, t in enumerate(beam.tendons):
             if not t.x_from - eps <= x <= t.x_to + eps:
                 continue
-            at = np.array([min(max(x, t.x_from), t.x_to)])
-            y, slope = float(way.height(t.profile, at)[0]), float(way.slope(t.profile, at)[0])
+            at = min(max(x, t.x_from), t.x_to)
+            y, slope = self._line(i, at)
             tendons.append(
                 TendonsAt(
-                    t, i, depth(y), slope, self.prestress.stress(i, float(at[0])), self.prestress.full(i, float(at[0])),
-                    self.prestress.stress(i, float(at[0]), early=True), x - t.x_from, t.x_to - x,
+                    t, i, depth(y), slope, self.prestress.stress(i, at), self.prestress.full(i, at),
+                    self.prestress.stress(i, at, early=True), x - t.x_from, t.x_to - x,
                 )
             )  # fmt: skip
         return Cut(beam, x, sagging, outline, bars, tuple(tendons), stirrups_at(beam, x))
@@ -208,6 +208,24 @@ class Design:
             if key not in best or here > best[key][0]:
                 best[key] = (here, x)
         return tuple(sorted(x for value, x in best.values() if value > 0.0))
+
+    def _line(self, group: int, x: float) -> tuple[float, float]:
+        """Height and slope of a tendon group; at all places they are found at once."""
+        found = self._lines[group].get(round(x, 6))
+        if found is None:
+            at = np.array([x])
+            profile = self.beam.tendons[group].profile
+            found = float(way.height(profile, at)[0]), float(way.slope(profile, at)[0])
+        return found
+
+    @cached_property
+    def _lines(self) -> tuple[dict[float, tuple[float, float]], ...]:
+        found = []
+        for t in self.beam.tendons:
+            x = np.array([min(max(each, t.x_from), t.x_to) for each in self.places])
+            rows = zip(x.tolist(), way.height(t.profile, x).tolist(), way.slope(t.profile, x).tolist(), strict=True)
+            found.append({round(at, 6): (y, slope) for at, y, slope in rows})
+        return tuple(found)
 
     @cached_property
     def spans(self) -> tuple[tuple[float, float], ...]:

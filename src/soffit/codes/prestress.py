@@ -7,7 +7,9 @@ through time finds; else none, and that is said.
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 
@@ -15,7 +17,8 @@ from soffit.materials.curve import Array
 from soffit.member import balance
 from soffit.member.balance import Along, Moments
 from soffit.member.beam import Beam
-from soffit.member.transfer_length import built_up, transfer_length
+from soffit.member.friction import SAME_PLACE
+from soffit.member.transfer_length import transfer_length
 
 
 @dataclass(frozen=True)
@@ -32,8 +35,23 @@ class Prestress:
 
     def stress(self, group: int, x: float, early: bool = False) -> float:
         """MPa, with what bond has built up."""
-        along = (self.early if early else self.final)[group]
-        return float(along.at(np.array([x]))[0]) / along.tendon.area
+        tendon = self.beam.tendons[group]
+        if not tendon.x_from <= x <= tendon.x_to:
+            return 0.0
+        at, force = self._lists[early][group]
+        low, high = bisect_left(at, x - SAME_PLACE), bisect_right(at, x + SAME_PLACE)
+        if high > low:  # on a place, or the mean of both sides of a jump
+            return 0.5 * (force[low] + force[high - 1]) / tendon.area
+        t = (x - at[low - 1]) / (at[low] - at[low - 1])
+        return (force[low - 1] * (1.0 - t) + force[low] * t) / tendon.area
+
+    @cached_property
+    def _lists(self) -> dict[bool, list[tuple[list[float], list[float]]]]:
+        """Of the forces, for a cut reads one place at a time."""
+        return {
+            early: [(each.x.tolist(), each.force.tolist()) for each in (self.early if early else self.final)]
+            for early in (False, True)
+        }
 
     def full(self, group: int, x: float) -> float:
         """MPa after all losses, were bond complete at ``x``; zero beyond the tendon."""
@@ -46,16 +64,21 @@ class Prestress:
         if reach <= 0.0:
             return self.stress(group, x)
         inner = min(max(x, tendon.x_from + reach), tendon.x_to - reach)
-        share = float(built_up(np.array([inner]), tendon, reach)[0])
+        share = min(max(min(inner - tendon.x_from, tendon.x_to - inner) / reach, 0.0), 1.0)
         return self.stress(group, inner) / share if share > 0.0 else 0.0
 
     def reach(self, group: int) -> float:
         """The transfer length of a pretensioned group that the life counts with, mm; 0 for others."""
-        tendon = self.beam.tendons[group]
-        if tendon.when == "after curing":
-            return 0.0
-        most = float(np.max(self.final[group].force)) / tendon.area
-        return transfer_length(self.beam, tendon, most)
+        return self._reaches[group]
+
+    @cached_property
+    def _reaches(self) -> tuple[float, ...]:
+        return tuple(
+            0.0
+            if along.tendon.when == "after curing"
+            else transfer_length(self.beam, along.tendon, float(np.max(along.force)) / along.tendon.area)
+            for along in self.final
+        )
 
     def secondary(self, x: Array) -> tuple[Array, Array] | None:
         """Secondary moments and shears at ``x``; none where there are none."""
