@@ -35,15 +35,15 @@ class Order:
 def wanted(file: str, to: str, output: str | None, paper: str | None, units: Units | None) -> Order:
     """What was typed. Raises :class:`Usage`."""
     (path,) = beam_files([file])
+    if output == "":
+        raise Usage("--output: the name of the file is empty.")
     target = Path(output if output is not None else f"{Path(path).stem}.pdf")
-    if output == "" or target.is_dir():
-        raise Usage(
-            f"--output {output}: that is no name of a file." if output == "" else f"{output} is a folder; name a file."
-        )
+    if target.is_dir():
+        raise Usage(f"--output {target}: that is a folder; name a file.")
     if target.suffix.lower() != ".pdf":
-        raise Usage(f"--output {output}: a calculation is written as .pdf.")
+        raise Usage(f"--output {target}: a calculation is written as .pdf.")
     if not target.parent.is_dir():
-        raise Usage(f"--output {output}: there is no folder {target.parent}.")
+        raise Usage(f"--output {target}: there is no folder {target.parent}.")
     return Order(path, to, str(target.parent), target.name, paper, units)
 
 

@@ -113,7 +113,7 @@ def section(beam: Beam, x: float, room: float, units: Units) -> Drawn:
     left, top = 14.0, 3.0
     middle, soffit = left + half / scale, top + tall / scale
     words = [(y, text, color) for y, text, color in steel_words(beam, x)]
-    svg = Svg(room, soffit + 15.5)
+    svg = Svg(room, soffit + 6.0 + 6.8 * (len(_chains(beam, 0)) - 1))
 
     def at(points: Sequence[Point], base: float = 0.0) -> list[Point]:
         return [(middle + px / scale, soffit - (py + base) / scale) for px, py in points]
@@ -161,20 +161,23 @@ def _hatching(
     return pairs
 
 
+def _chains(beam: Beam, way: int) -> list[list[float]]:
+    """Places to be measured across (0) or up (1): every step of a section with few corners, then the whole."""
+    points = [(x, y + base) for outline, base in _rings(beam) for x, y in outline.points]
+    found = sorted({round(p[way], 3) for p in points})
+    whole = [found[0], found[-1]]
+    return [found, whole] if len(points) <= MOST_CORNERS and len(found) > 2 else [whole]
+
+
 def _sizes(svg: Svg, beam: Beam, middle: float, soffit: float, scale: float, units: Units) -> None:
-    """Whole depth and width, and inside them every step of an outline with few corners."""
-    rings = _rings(beam)
-    points = [(x, y + base) for outline, base in rings for x, y in outline.points]
-    few = len(points) <= MOST_CORNERS
-    ys, xs = (sorted({round(p[i], 3) for p in points}) for i in (1, 0))
-    left, low = middle + xs[0] / scale - 3.5, soffit + 4.5
-    for levels in ([ys] if few and len(ys) > 2 else []) + [[ys[0], ys[-1]]]:
+    left, low = middle + _chains(beam, 0)[-1][0] / scale - 3.5, soffit + 4.5
+    for levels in _chains(beam, 1):
         texts = [given(b - a, "length", units) for a, b in pairwise(levels)]
         svg.upright_dimensions(left, [soffit - y / scale for y in levels], texts)
         left -= 4.6
-    for levels in ([xs] if few and len(xs) > 2 else []) + [[xs[0], xs[-1]]]:
-        texts = [given(b - a, "length", units) for a, b in pairwise(levels)]
-        svg.dimensions([middle + x / scale for x in levels], low, texts)
+    for places in _chains(beam, 0):
+        texts = [given(b - a, "length", units) for a, b in pairwise(places)]
+        svg.dimensions([middle + x / scale for x in places], low, texts)
         low += 6.8
 
 

@@ -89,7 +89,8 @@ def _tree(node: ast.expr, leaf: Callable[[int], Tree]) -> Tree:
         case ast.Name(id=name):
             return leaf(int(name[1:]))
         case ast.UnaryOp(operand=inner):
-            return _row(["sign", MINUS], _bound(inner, leaf, _is_sum(inner)))
+            bound = _bound(inner, leaf, _is_sum(inner) or _negative(inner))
+            return _row(["sign", MINUS], _positive(bound))
         case ast.BinOp(left=left, op=ast.Div(), right=right):
             return ["frac", _tree(left, leaf), _tree(right, leaf)]
         case ast.BinOp(left=left, op=ast.Pow(), right=right):
@@ -98,7 +99,7 @@ def _tree(node: ast.expr, leaf: Callable[[int], Tree]) -> Tree:
             product, minus = isinstance(op, ast.Mult), isinstance(op, ast.Sub)
             first = _bound(left, leaf, product and _is_sum(left))
             second = _bound(right, leaf, _negative(right) or ((product or minus) and _is_sum(right)))
-            return _row(first, ["op", _SIGNS[type(op)]], second if second[0] != "num" else _positive(second))
+            return _row(first, ["op", _SIGNS[type(op)]], _positive(second))
         case ast.Call(func=ast.Name(id=name), args=args):
             return _called(name, [_tree(a, leaf) for a in args], args)
     raise ValueError(f"{ast.dump(node)} is no part of a formula")
@@ -131,8 +132,11 @@ def _bound(node: ast.expr, leaf: Callable[[int], Tree], needed: bool) -> Tree:
     return ["fence", "(", inside, ")"] if needed else inside
 
 
-def _positive(number: Tree) -> Tree:
-    return ["fence", "(", number, ")"] if str(number[1]).startswith(MINUS) else number
+def _positive(tree: Tree) -> Tree:
+    """In brackets where it is a number below zero, or begins with one."""
+    first = tree[1] if tree[0] == "row" else tree
+    below = first[0] == "num" and str(first[1]).startswith(MINUS)
+    return ["fence", "(", tree, ")"] if below else tree
 
 
 def _base(node: ast.expr, leaf: Callable[[int], Tree]) -> Tree:

@@ -11,6 +11,7 @@ from soffit.show import reportactions, reportchecks, reportfacts, reportlife
 from soffit.show.numbers import Units
 from soffit.show.reportblocks import Block, Calculation, Paper, bullets, capital, figure, heading, sentence, words
 from soffit.show.reportdrawing import elevation, section
+from soffit.show.reportsvg import clipped
 from soffit.show.verifywords import closing, cured, governs, number
 
 ROOM: dict[Paper, float] = {"a4": 170.0, "us-letter": 175.9}
@@ -46,6 +47,7 @@ def document(calculation: Calculation, paper: Paper) -> dict[str, Any]:
         "paper": paper,
         "title": f"Calculation: {found.beam.name}",
         "beam": found.beam.name,
+        "short": clipped(found.beam.name, 0.55 * room),
         "standard": found.name,
         "revision": project.revision,
         "version": f"Soffit {__version__}",

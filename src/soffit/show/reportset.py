@@ -27,9 +27,9 @@ def typeset(document: dict[str, Any]) -> bytes:
             made = typst.compile(template, format="pdf", font_paths=faces, sys_inputs=inputs)
         except (typst.TypstError, RuntimeError, ValueError) as error:
             first = (str(error).splitlines() or [""])[0]
-            raise SoffitError(f"the calculation could not be set as PDF ({first})") from error
+            raise SoffitError(f"the calculation could not be set as PDF ({first}).") from error
     if not isinstance(made, bytes):
-        raise SoffitError("the calculation could not be set as PDF (it came out empty)")
+        raise SoffitError("the calculation could not be set as PDF (it came out empty).")
     return made
 
 

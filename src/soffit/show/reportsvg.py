@@ -137,7 +137,7 @@ _OURS = str.maketrans("\N{DIAMETER SIGN}\N{EMPTY SET}", "øø")
 
 def _printable(words: str) -> str:
     """Without what XML cannot hold."""
-    return "".join(c for c in words.translate(_OURS) if c >= " ")
+    return "".join(c for c in words.translate(_OURS) if c >= " " and c not in "\ufffe\uffff")
 
 
 def _points(points: Iterable[Point]) -> str:
