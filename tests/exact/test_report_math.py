@@ -40,7 +40,7 @@ def text(tree: Tree) -> str:
         ("VRd,c", "V_{Rd,c}"), ("f'c", "f′_{c}"), ("bw", "b_{w}"), ("ρl", "ρ_{l}"), ("φMn", "φM_{n}"), ("c", "c"),
         ("α1f'c", "α_{1}f′_{c}"), ("ηfcd", "ηf_{cd}"), ("γF", "γ_{F}"), ("αcw", "α_{cw}"), ("εs1", "ε_{s1}"),
         ("Δσp", "Δσ_{p}"), ("cotθ", "cotθ"), ("M,self_weight", "M_{self weight}"), ("Av/s", "[A_{v}]/[s]"), ("φ", "φ"),
-        ("φf", "φ_{f}"), ("fR1k", "f_{R1k}"), ("β1", "β_{1}"),
+        ("−σc", "−σ_{c}"), ("φf", "φ_{f}"), ("fR1k", "f_{R1k}"), ("β1", "β_{1}"),
     ],
 )  # fmt: skip
 def test_names_are_split_as_they_are_read(name: str, shown: str) -> None:

@@ -88,7 +88,7 @@ def test_a_user_gets_a_calculation(run: Run, tmp_path: Path) -> None:
         assert head.endswith("ACI 318M-19 · revision A")
     whole = "\n".join(pages)
     for title in (
-        "Result", "Beam", "Basis", "Actions", "Checks", "Predicted behaviour", "Not checked", "Cautions", "Review",
+        "Result", "Beam", "Basis", "Actions", "Checks", "Predicted behaviour", "Not checked", "Cautions and review",
         "Made by", "Checked by", "Combinations", "Envelopes", "Assumptions",
     ):  # fmt: skip
         assert re.search(rf"^\s*(\d\s+)?{title}", whole, re.M), title

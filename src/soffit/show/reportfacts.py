@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from importlib import import_module
 
-from soffit.codes.actions import COMBINATIONS, variables
+from soffit.codes.actions import rules_of, variables
 from soffit.codes.combining import STATES, Variable
 from soffit.codes.verification import Verification
 from soffit.codes.working import Symbol
@@ -124,7 +123,7 @@ def loads(beam: Beam, units: Units) -> Block:
 def combinations(found: Verification) -> Block:
     """The factors of every combination by the standard, state by state."""
     kinds = variables(found.beam)
-    rules = import_module(COMBINATIONS[found.standard]).rules(found.beam, kinds)
+    rules = rules_of(found.beam, found.standard)
     prestressed = bool(found.beam.tendons)
     head = [
         "state",

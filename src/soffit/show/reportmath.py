@@ -28,6 +28,8 @@ _FACTOR = re.compile(rf"^([φη])([A-Zf].+)$|^([{_GREEK}]\d*)(f['′].*)$|^(Δ)(
 def symbol(name: str) -> Tree:
     """``VRd,c`` is V with the index Rd,c; ``f'c`` is f′ with c; ``φMn`` is φ beside M with n."""
     name = name.replace("_", " ").strip()
+    if name[:1] in (MINUS, "-") and len(name) > 1:
+        return ["row", ["sign", MINUS], symbol(name[1:])]
     if "/" in name.strip("/"):
         over, _, under = name.partition("/")
         return ["frac", symbol(over), symbol(under)]

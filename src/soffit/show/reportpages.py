@@ -71,8 +71,7 @@ def _blocks(calculation: Calculation, room: float) -> list[Block]:
     return [
         *_result(found, units, calculation.cures), *_beam(found, units, room), *_basis(found, units),
         *_actions(found, units, room), *_checks(found, units), *_life(calculation, room), *_left(found),
-        heading("Cautions"), bullets(CAUTIONS),
-        heading("Review"), words(REVIEW),
+        heading("Cautions and review"), words(REVIEW), bullets(CAUTIONS),
     ]  # fmt: skip
 
 
