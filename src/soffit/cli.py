@@ -316,7 +316,7 @@ def report(
 ) -> int:
     """Write the calculation of a beam as PDF: result, drawing, basis, actions, every working, predicted behaviour.
 
-    The cover takes its words from the table [verify] of the file. The exit code is 0 where the PDF was written, also
+    The cover takes its words from the table [project] of the file. The exit code is 0 where the PDF was written, also
     where a check fails: its cover says so.
 
     Parameters
