@@ -11,10 +11,14 @@ from tests import specimens
 
 from soffit.codes.actions import actions
 from soffit.errors import PhysicsError
+from soffit.materials.ageing.casting import Casting
 from soffit.member.beam import Load, Supports
 from soffit.member.elastic_line import ElasticLine
+from soffit.member.making import Making, Stage, Topping
 from soffit.member.verifying import Vehicle, Verifying
+from soffit.section.outline import rectangle
 
+CASTING = Casting(40.0, 70.0, 200.0)
 W, L = 12.0, 6000.0
 E, I = 30000.0, 4.5e8  # noqa: E741
 
@@ -332,3 +336,19 @@ def test_a_place_off_the_beam_and_an_unknown_category_are_refused():
         of(spans(L, loads=(live(W, category="Q"),)), "en1992")
     with pytest.raises(PhysicsError, match=r"between 0 and 1, not at 1\.5"):
         of(spans(L, L, loads=(live(W),), verifying=Verifying(redistribution=1.5)))
+
+
+def test_what_acts_on_the_bare_beam_before_its_topping_has_hardened():
+    topping = Topping(rectangle(1000.0, 100.0), 300.0, specimens.CONCRETE, CASTING)
+    weight, cast = (specimens.CONCRETE.density * area * 9.80665e-9 for area in (200.0 * 300.0, 1000.0 * 100.0))
+
+    def beam(propped):
+        making = Making("en1992", CASTING, (Stage("topping", 30.0, propped=propped),), topping)
+        return spans(L, loads=(live(5.0, case="dead"),), self_weight=True, making=making)
+
+    for propped, bears in ((False, weight + cast), (True, weight)):
+        found = of(beam(propped))
+        middle = int(np.argmin(np.abs(found.x - L / 2)))
+        assert found.bare()[middle] == pytest.approx(bears * L**2 / 8, rel=1e-10)
+        assert found.permanent()[middle] == pytest.approx((weight + cast + 5.0) * L**2 / 8, rel=1e-10)
+    assert "1.4 self weight + 1.4 topping + 1.4 dead" in found.at("ultimate", "sagging", L / 2, "M").combination
