@@ -9,7 +9,7 @@ import numpy as np
 from soffit.codes.actions import Actions, Effect, State
 from soffit.codes.verification import Verification
 from soffit.materials.curve import Array
-from soffit.show.numbers import Units, given, quantity
+from soffit.show.numbers import Units, quantity
 from soffit.show.reportblocks import Block, figure, sentence, table
 from soffit.show.reportcurves import Peak, along
 
@@ -42,7 +42,7 @@ def envelopes(found: Verification, units: Units, room: float) -> list[Block]:
             peak = Peak(x, float(curve[i]), next(letters))
             peaks.append(peak)
             rows.append([peak.mark, _name(effect, float(curve[i])), quantity(abs(peak.value), dimension, units),
-                         given(round(x), "span", units), _combination(actions, state, effect, x)])  # fmt: skip
+                         quantity(x, "span", units), _combination(actions, state, effect, x)])  # fmt: skip
         if peaks:
             drawn = along(found.beam, actions.x, curves, peaks, dimension, units, room, height, down)
             pictures.append(figure(drawn, caption, title))
