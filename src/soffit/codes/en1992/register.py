@@ -3,12 +3,19 @@
 from __future__ import annotations
 
 from soffit.codes.design import Entry
+from soffit.codes.en1992 import cracks, cracksteel, limits, transfer, transmission
 from soffit.codes.en1992.values import KEY, NAME, opened
 from soffit.codes.working import Unchecked
 
 __all__ = ["ENTRIES", "KEY", "LEFT_OUT", "NAME", "opened"]
 
-ENTRIES: tuple[Entry, ...] = ()
+ENTRIES: tuple[Entry, ...] = (
+    *limits.ENTRIES,
+    *transfer.ENTRIES,
+    *transmission.ENTRIES,
+    *cracks.ENTRIES,
+    *cracksteel.ENTRIES,
+)
 LEFT_OUT: tuple[Unchecked, ...] = (
     Unchecked("lateral instability", "the bracing of the compressed flange is not in the beam file", f"{NAME} 5.9"),
 )
