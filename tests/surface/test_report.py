@@ -22,6 +22,7 @@ from soffit.codes.working import Check, Pen, Symbol, Unchecked
 from soffit.errors import SoffitError
 from soffit.member.verifying import Project, Verifying
 from soffit.show import report
+from soffit.show.reportaside import Aside
 from soffit.show.reportblocks import Calculation
 from soffit.show.reportpages import document
 from soffit.show.reportset import typeset
@@ -303,3 +304,22 @@ def test_a_typesetter_that_fails_leaves_no_file_behind(run: Run, monkeypatch: py
     assert err == "beam.toml: the calculation could not be set as PDF (no ink).\n"
     assert Path("calc.pdf").read_bytes() == b"old"
     assert sorted(os.listdir()) == ["beam.toml", "calc.pdf"]
+
+
+def test_work_whose_process_dies_is_done_here() -> None:
+    here = os.getpid()
+
+    def work() -> int:
+        if os.getpid() != here:
+            os._exit(3)
+        return 7
+
+    assert Aside(work)() == 7
+
+
+def test_what_fails_beside_fails_here_as_usual() -> None:
+    def work() -> int:
+        raise SoffitError("so it is")
+
+    with pytest.raises(SoffitError, match="so it is"):
+        Aside(work)()
