@@ -79,6 +79,11 @@ def end_of(bar: BarGroup, side: Side) -> str:
     return bar.end_left if side == "left" else bar.end_right
 
 
+def straightened(bar: BarGroup) -> BarGroup:
+    """The same bars with straight ends, as they are where they are lapped."""
+    return replace(bar, end_left="straight", end_right="straight")
+
+
 def bonded(bar: BarGroup) -> bool:
     """Whether the bars have the ribs on which 8.4 stands (3.2.2)."""
     return bar.surface != "plain"
@@ -180,8 +185,9 @@ def developed(design: Design, bar: BarsAt) -> float:
     *ours*: 8.4 asks for tests). Plain bars have no bond by 8.4 and count with their plates alone.
     """
     share = 1.0
-    for side, embedment in (("left", bar.left), ("right", bar.right)):
-        needed = full(design, bar.group, bar.index, side)  # type: ignore[arg-type]
+    sides: tuple[tuple[Side, float], ...] = (("left", bar.left), ("right", bar.right))
+    for side, embedment in sides:
+        needed = full(design, bar.group, bar.index, side)
         if needed > 0.0:
             share = min(share, max(embedment, 0.0) / needed)
     return share

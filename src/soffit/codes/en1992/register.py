@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from soffit.codes.design import Entry
-from soffit.codes.en1992 import cracks, cracksteel, limits, transfer, transmission
+from soffit.codes.en1992 import anchorage, cracks, cracksteel, curtailment, laps, limits, transfer, transmission
 from soffit.codes.en1992.values import KEY, NAME, opened
 from soffit.codes.working import Unchecked
 
@@ -15,6 +15,9 @@ ENTRIES: tuple[Entry, ...] = (
     *transmission.ENTRIES,
     *cracks.ENTRIES,
     *cracksteel.ENTRIES,
+    *curtailment.ENTRIES,
+    *anchorage.ENTRIES,
+    *laps.ENTRIES,
 )
 LEFT_OUT: tuple[Unchecked, ...] = (
     Unchecked("lateral instability", "the bracing of the compressed flange is not in the beam file", f"{NAME} 5.9"),
