@@ -100,7 +100,7 @@ def resist(pen: Pen, cut: Cut, block: Block, layers: Sequence[Layer], axial: flo
             pull += layer.area * (stress(layer, c) + (alpha if layer.displaces and layer.depth < a else 0.0))
         return pull
 
-    c = _root(total, cut.h)
+    c = root(total, cut.h)
     if c is None:
         raise PhysicsError(f"at {cut.x:.0f} mm the section has no equilibrium under an axial force of {axial:.0f} N")
     return _shown(pen, cut, block, live, axial, name, c, strain, stress)
@@ -112,7 +112,7 @@ def _stress(pen: Pen, layer: Layer, strain: float) -> float:
     return evaluate(layer.formula, (Symbol("ε", strain, "strain", ""), *own)) * unit
 
 
-def _root(total: object, h: float) -> float | None:
+def root(total: object, h: float) -> float | None:
     """Where the pull vanishes, from a neutral axis at the face to one far outside; it falls as c grows."""
     assert callable(total)
     low, high = 1e-4 * h, 1.5 * h
