@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from soffit.codes.aci318 import flexure
+from soffit.codes.aci318 import approximate, flexure
 from soffit.codes.aci318.values import KEY, opened
 from soffit.codes.design import Entry
 from soffit.codes.working import Unchecked
@@ -11,9 +11,8 @@ __all__ = ["ENTRIES", "KEY", "LEFT_OUT", "NAME", "opened"]
 
 NAME = "ACI 318-19"
 ENTRIES: tuple[Entry, ...] = (
-    Entry(
-        "flexure", "bending", "9.5.1.1, 22.3", "Mu against φMn along the beam, sagging and hogging.", flexure.flexure
-    ),
+    *flexure.ENTRIES,
+    *approximate.ENTRIES,
 )
 LEFT_OUT: tuple[Unchecked, ...] = (
     Unchecked(
