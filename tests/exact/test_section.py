@@ -331,6 +331,17 @@ def test_cracked_sections_that_do_not_exist():
         elastic.moment_at_fibre_stress(outline, E_C, 1.0, 250.0)
 
 
+def test_a_plane_is_found_where_the_energy_is_flat_to_its_last_digit():
+    # the energy of the last step differs by less than its rounding: the gradient alone tells that it is one
+    shape = tee(650.0, 350.0, 1200.0, 160.0)
+    layers = [ElasticLayer(62.5, 1963.4954084936207, 200e3), ElasticLayer(592.0, 402.1238596594935, 200e3)]
+    for moment in (-2092433.3765051805, *np.linspace(-3e6, -1e6, 40)):
+        plane = elastic.cracked_plane(shape, 31386.221180193956, layers, 0.0, float(moment))
+        whole, axis = elastic.cracked(shape, 31386.221180193956, layers, hogging=True)
+        assert plane.neutral_axis == pytest.approx(axis, rel=1e-8)
+        assert plane.curvature == pytest.approx(moment / (31386.221180193956 * whole.inertia), rel=1e-8)
+
+
 def test_prestress_is_an_eccentric_load_on_the_section():
     """A stretched layer acts as the force that undoes its own stretch: P/A + P e²…, transformed section."""
     outline, y = rectangle(300, 600), 100.0

@@ -181,11 +181,11 @@ class Design:
             )  # fmt: skip
         return Cut(beam, x, sagging, outline, bars, tuple(tendons), stirrups_at(beam, x))
 
-    def hardest(self, state: State, effect: Effect) -> tuple[float, ...]:
+    def hardest(self, state: State, effect: Effect, ends: bool = True) -> tuple[float, ...]:
         """Of all places with the same section, that where the effect is greatest: one place a section.
 
-        Sections are the same where the same bars, tendons (to 1 mm and 1 MPa) and stirrups stand. For checks whose
-        resistance depends on the section alone.
+        Sections are the same where the same bars, tendons (to 1 mm and 1 MPa) and stirrups stand and, with ``ends``,
+        bars reach as far. For checks whose resistance depends on the section alone.
         """
         sagging = effect != "hogging"
         values = self.actions.envelope(state)
@@ -199,7 +199,9 @@ class Design:
         for x in self.places:
             cut = self.cut(x, sagging)
             key = (
-                tuple((b.index, round(min(b.left, 5e3)), round(min(b.right, 5e3))) for b in cut.bars if b.short),
+                tuple(
+                    (b.index, round(min(b.left, 5e3)), round(min(b.right, 5e3))) for b in cut.bars if ends and b.short
+                ),
                 tuple(b.index for b in cut.bars),
                 tuple((t.index, round(t.depth), round(t.stress)) for t in cut.tendons),
                 None if cut.stirrups is None else tuple(id(z) for z in cut.stirrups.zones),

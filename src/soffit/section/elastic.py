@@ -185,6 +185,10 @@ def cracked_plane(
             new_value, new_gradient, new_k = energy(u + share * step)
             if new_value <= value + 1e-4 * share * float(gradient @ step) + 1e-15 * abs(value):
                 break
+            # near the end the energy is flat to its last digit, and only the gradient still tells a gain
+            flat = abs(new_value - value) <= 1e-12 * abs(value)
+            if flat and float(np.max(np.abs(new_gradient))) < 0.5 * float(np.max(np.abs(gradient))):
+                break
             share *= 0.5
         if share <= 1e-9 or not np.all(np.isfinite(u)):
             break

@@ -33,7 +33,7 @@ def _cracks(design: Design, sagging: bool) -> Iterator[Check]:
     effect = "sagging" if sagging else "hogging"
     bonded = any(t.bond == "bonded" for t in design.beam.tendons)
     state = "frequent" if bonded else "quasi-permanent"
-    for x in design.hardest(state, "sagging" if sagging else "hogging"):  # type: ignore[arg-type]
+    for x in design.hardest(state, "sagging" if sagging else "hogging", ends=False):  # type: ignore[arg-type]
         demand = design.actions.at(state, "sagging" if sagging else "hogging", x, "M")  # type: ignore[arg-type]
         cut = design.cut(x, sagging)
         if demand.working.value <= 0.0 or not cut.tension_bars:

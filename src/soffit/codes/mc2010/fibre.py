@@ -67,7 +67,7 @@ def _bending(design: Design, residual: tuple[float, float], sagging: bool) -> It
     _, three = _symbols(residual)
     gamma = Symbol("γF", GAMMA, "ratio", "for fibre concrete in tension, 5.6.6")
     pull = pen("fFtud", "design residual strength, rigid-plastic", "fR3k/3/γF", (three, gamma), "stress", "(5.6-2)")
-    for x in design.hardest("ultimate", "sagging" if sagging else "hogging"):
+    for x in design.hardest("ultimate", "sagging" if sagging else "hogging", ends=False):
         demand = design.actions.at("ultimate", "sagging" if sagging else "hogging", x, "MEd")
         if demand.working.value <= 0.0:
             continue

@@ -76,7 +76,7 @@ def flexure(design: Design) -> Found:
 
 def _flexure(design: Design, sagging: bool) -> Iterator[Check]:
     effect = "sagging" if sagging else "hogging"
-    for x in design.hardest("ultimate", "sagging" if sagging else "hogging"):
+    for x in design.hardest("ultimate", "sagging" if sagging else "hogging", ends=False):
         demand = design.actions.at("ultimate", "sagging" if sagging else "hogging", x, "MEd")
         if demand.working.value <= 0.0:
             continue
@@ -102,9 +102,13 @@ def _block_shown(design: Design, cut: Cut, found: Bending) -> tuple[Working, ...
 
 
 def _said(cut: Cut) -> tuple[str, ...]:
+    said = ("Bars count in full wherever they run: their anchorage is a check of EN 1992-1-1.",) if cut.bars else ()
     if any(not t.bonded for t in cut.tendons):
-        return ("Unbonded tendons are counted with the stress that they have in service: no growth is taken.",)
-    return ()
+        return (
+            *said,
+            "Unbonded tendons are counted with the stress that they have in service: no growth is taken.",
+        )
+    return said
 
 
 ENTRIES = (Entry("flexure", "bending", "7.2", "MEd against MRd along the beam, sagging and hogging.", flexure),)
