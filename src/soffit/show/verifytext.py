@@ -10,7 +10,7 @@ from soffit.show import working as worked
 from soffit.show.columns import Line as Text
 from soffit.show.columns import coloured, grid, hanging, plain, wrapped
 from soffit.show.numbers import Units
-from soffit.show.verifywords import closing, cured, governs, place, used, verdict
+from soffit.show.verifywords import closing, cured, governs, number, place, used, verdict
 
 INDENT = 3
 LABEL = 13
@@ -53,7 +53,8 @@ def _lines(
         said = [_capital(governs(found, units))]
         said += [_capital(cured(found, check, units)) for check in found.failing[:CURED]]
         if len(found.failing) > CURED:
-            said.append(f"{len(found.failing) - CURED} more checks fail; mend these first.")
+            more = len(found.failing) - CURED
+            said.append(f"{_capital(number(more))} more {'check fails' if more == 1 else 'checks fail'}; mend these first.")
         lines += _said("Governs", said, width)
     checks = wanted(found, working)
     for check in checks:
