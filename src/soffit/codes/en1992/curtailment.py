@@ -16,6 +16,10 @@ from soffit.codes.working import Check, Symbol, Working
 from soffit.errors import PhysicsError
 from soffit.materials.curve import Array
 
+FLATTEST = 2.5
+"""cot θ, (6.7N)."""
+LOOKED_AT = 3
+
 
 def cot_theta(design: Design, x: float, sagging: bool) -> float:
     """cot θ that the shear of a place is verified with; 1 where shear says nothing of it."""
@@ -44,7 +48,7 @@ def _cot(design: Design, cut: Cut) -> float:
             return cot_theta(design, cut.x, cut.sagging)
         except (ImportError, PhysicsError):
             # the flattest asks for the longest shift
-            return 2.5 if chosen is None else chosen
+            return FLATTEST if chosen is None else chosen
 
     return design.kept(key, find)
 
@@ -73,32 +77,39 @@ def curtailment(design: Design) -> Found:
 
 
 def _curtailed(design: Design, sagging: bool) -> Check | None:
-    """Places are ranked without workings: the greatest moment within the shift over the steel that is developed."""
+    """Places are ranked without workings, with the flattest struts: the greatest moment within the shift over the steel
+    that is developed. The worst few are then looked at with the struts of their shear check."""
     envelope = design.actions.envelope("ultimate")
     moments = envelope.sagging if sagging else envelope.hogging
-    x = design.actions.x
-    most = float(np.max(moments))
-    if most <= service.NEGLIGIBLE * max(float(np.max(envelope.sagging)), float(np.max(envelope.hogging))):
+    most = max(float(np.max(envelope.sagging)), float(np.max(envelope.hogging)))
+    if float(np.max(moments)) <= service.NEGLIGIBLE * most:
         return None
-    rank: list[tuple[float, float, float]] = []
-    for place in _ends(design):
-        cut = design.cut(place, sagging)
-        if not (cut.tension_bars or cut.tension_tendons):
-            continue
-        span = _span(design, place, sagging)
-        if span is None:
-            continue
-        reach = shift(design, cut)[1].value
-        m, at = _within(x, moments, max(place - reach, span[0]), min(place + reach, span[1]))
-        if m <= 0.0 or whole(design, cut, m):
-            continue
-        there = held(design, cut)
-        ask = m / (0.9 * cut.d)
-        rank.append((ask / there if there > 0.0 else np.inf, place, at))
-    if not rank:
+    chosen = design.choices.stirrup_angle or FLATTEST
+    rank = [r for place in _ends(design) if (r := _asked(design, place, sagging, moments, chosen)) is not None]
+    again = [
+        r for _, place, _ in sorted(rank, reverse=True)[:LOOKED_AT]
+        if (r := _asked(design, place, sagging, moments, _cot(design, design.cut(place, sagging)))) is not None
+    ]  # fmt: skip
+    if not again:
         return None
-    _, place, at = max(rank)
+    _, place, at = max(again)
     return _shown(design, sagging, place, at)
+
+
+def _asked(
+    design: Design, place: float, sagging: bool, moments: Array, cot: float
+) -> tuple[float, float, float] | None:
+    """Tension over developed steel, the place and that of the moment; none where nothing pulls."""
+    span = _span(design, place, sagging)
+    cut = design.cut(place, sagging)
+    if span is None or not (cut.tension_bars or cut.tension_tendons):
+        return None
+    reach = cut.d if cut.stirrups is None else 0.45 * cut.d * cot
+    m, at = _within(design.actions.x, moments, max(place - reach, span[0]), min(place + reach, span[1]))
+    if m <= 0.0 or whole(design, cut, m):
+        return None
+    there = held(design, cut)
+    return m / (0.9 * cut.d) / there if there > 0.0 else np.inf, place, at
 
 
 def _ends(design: Design) -> tuple[float, ...]:
@@ -139,9 +150,9 @@ def whole(design: Design, cut: Cut, moment: float) -> bool:
     """Whether a prestressed cut stays uncracked in the ultimate limit state, σct ≤ fctk,0.05 (8.10.2.3 (1))."""
     if not cut.prestressed:
         return False
-    bare, outline = design.beam.outline, design.outline
+    bare, outline = service.shape(design, False), service.shape(design)
     before = service.bare_moment(design, cut.x) * (1.0 if cut.sagging else -1.0) if design.cast else moment
-    z0, z2 = cut.depth_of(bare.centroid), cut.centroid
+    z0, z2 = cut.depth_of(bare.centroid), cut.depth_of(outline.centroid)
     bend = before - sum(t.force * (t.depth - z0) for t in cut.tendons)
     stress = -cut.P / bare.area + bend * (cut.h - z0) / bare.inertia
     stress += (moment - before) * (cut.h - z2) / outline.inertia

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from soffit.codes.actions import State
+from soffit.codes.actions import Effect, State
 from soffit.codes.cut import BarsAt, TendonsAt
 from soffit.codes.design import Design, Entry, Found, worst
 from soffit.codes.en1992 import service, values
@@ -21,7 +21,9 @@ def factor(design: Design, name: str, recommended: float, clause: str) -> Symbol
 
 def moment(design: Design, state: State, sagging: bool, x: float, symbol: str = "M") -> tuple[Working, str, float]:
     """Of a state at a place, the combination and the axial force."""
-    found = design.actions.at(state, "sagging" if sagging else "hogging", x, symbol)
+    effect: Effect = "sagging" if sagging else "hogging"
+    key = ("en1992 moment", state, sagging, x, symbol)
+    found = design.kept(key, lambda: design.actions.at(state, effect, x, symbol))
     return found.working, found.combination, found.axial
 
 

@@ -3,7 +3,21 @@
 from __future__ import annotations
 
 from soffit.codes.design import Entry
-from soffit.codes.en1992 import anchorage, cracks, cracksteel, curtailment, laps, limits, transfer, transmission
+from soffit.codes.en1992 import (
+    anchorage,
+    cover,
+    cracks,
+    cracksteel,
+    curtailment,
+    detailing,
+    fire,
+    laps,
+    limits,
+    sagging,
+    slender,
+    transfer,
+    transmission,
+)
 from soffit.codes.en1992.values import KEY, NAME, opened
 from soffit.codes.working import Unchecked
 
@@ -15,9 +29,14 @@ ENTRIES: tuple[Entry, ...] = (
     *transmission.ENTRIES,
     *cracks.ENTRIES,
     *cracksteel.ENTRIES,
+    *sagging.ENTRIES,
+    *slender.ENTRIES,
     *curtailment.ENTRIES,
     *anchorage.ENTRIES,
     *laps.ENTRIES,
+    *cover.ENTRIES,
+    *detailing.ENTRIES,
+    *fire.ENTRIES,
 )
 LEFT_OUT: tuple[Unchecked, ...] = (
     Unchecked("lateral instability", "the bracing of the compressed flange is not in the beam file", f"{NAME} 5.9"),

@@ -47,6 +47,26 @@ def force(design: Design, cut: Cut, low: bool | None = True, early: bool = False
     return design.pen("P", f"its {which} characteristic value", f"{name}·Pm", (r, pm), "force", "(5.47), (5.48)"), zp
 
 
+@dataclass(frozen=True)
+class Shape:
+    """Of a gross section; computed once for a design."""
+
+    area: float
+    inertia: float
+    centroid: float
+    depth: float
+
+
+def shape(design: Design, whole: bool = True) -> Shape:
+    """Of the section with its topping, or of the beam alone."""
+
+    def make() -> Shape:
+        outline = design.outline if whole else design.beam.outline
+        return Shape(outline.area, outline.inertia, outline.centroid, outline.depth)
+
+    return design.kept(("shape", whole), make)
+
+
 NEGLIGIBLE = 0.005
 """Of the greatest moment: bending that is not looked at."""
 
@@ -86,7 +106,7 @@ def gross_stress(
     with_axial = " + N/Ac" if axial else ""
     more: tuple[Symbol, ...] = (n,) if axial else ()
     if design.cast is None or early:
-        outline = design.beam.outline
+        outline = shape(design, False)
         ac = Symbol("Ac", outline.area, "area", "gross section")
         ic = Symbol("Ic", outline.inertia, "inertia", "gross section")
         z0 = Symbol("z0", cut.depth_of(outline.centroid), "length", "depth of its centroid")
@@ -99,7 +119,7 @@ def gross_stress(
         stress = pen(name, f"stress of the {where}, gross section", f"{moment.name}·(z − z0)/Ic{with_axial}", symbols,
                      "stress")  # fmt: skip
         return Gross(stress, (stress,))
-    bare, whole = design.beam.outline, design.outline
+    bare, whole = shape(design, False), shape(design)
     sign = 1.0 if cut.sagging else -1.0
     m0 = Symbol("M0", sign * bare_moment(design, cut.x), "moment", "of what comes before the topping has hardened")
     ac, ic = Symbol("Ac", bare.area, "area", "of the beam alone"), Symbol("Ic", bare.inertia, "inertia", "beam alone")
@@ -145,7 +165,7 @@ def layers(
     """Steel of a cut, and the force (N, tension positive) and moment about the soffit (N·mm) of unbonded tendons."""
     found = [ElasticLayer(b.group.y, b.area, b.group.steel.modulus, 0.0) for b in cut.bars]
     axial = about = 0.0
-    outline = design.beam.outline
+    outline = shape(design, False)
     p, zp = force(design, cut, low)
     yp = cut.h - zp.value if cut.sagging else zp.value
     for t in cut.tendons:
@@ -171,11 +191,12 @@ def crack(
     if not any(layer.area > 0.0 for layer in found):
         return None
     if not cut.prestressed and not axial:
-        section, y = cracked(outline, modulus, found, hogging=not cut.sagging)
+        key = ("cracked", tuple(b.index for b in cut.bars), cut.sagging, modulus)
+        section, y = design.kept(key, lambda: cracked(outline, modulus, found, hogging=not cut.sagging))
         curvature = (moment if cut.sagging else -moment) / (modulus * section.inertia)
         x = cut.h - y if cut.sagging else y
         return Cracked(x, Plane(curvature * y, curvature), cut, modulus, section.inertia, tuple(found))
-    acting = (moment if cut.sagging else -moment) + about + pull * outline.centroid
+    acting = (moment if cut.sagging else -moment) + about + pull * shape(design).centroid
     plane = cracked_plane(outline, modulus, found, axial + pull, acting)
     if np.isnan(plane.soffit):
         return None
@@ -200,18 +221,19 @@ def places(design: Design, state: State, sagging: bool, most: int = 2) -> tuple[
 def _places(design: Design, state: State, sagging: bool) -> tuple[float, ...]:
     values_ = design.actions.envelope(state)
     moments = values_.sagging if sagging else values_.hogging
-    outline = design.outline
+    whole = shape(design)
+    centroid = whole.depth - whole.centroid if sagging else whole.centroid
     floor = NEGLIGIBLE * float(max(np.max(values_.sagging), np.max(values_.hogging)))
     rank = []
-    for x in design.places:
-        m = float(np.interp(x, design.actions.x, moments))
+    prestressed = any(t.stress > 0.0 for t in design.beam.tendons)
+    for x, m in zip(design.places, np.interp(design.places, design.actions.x, moments).tolist(), strict=True):
         if m <= floor or m <= 0.0:
             continue
         cut = design.cut(x, sagging)
-        if cut.prestressed:
-            arm = cut.h - cut.centroid
-            bend = m - sum(t.force * (t.depth - cut.centroid) for t in cut.tendons)
-            rank.append((bend * arm / outline.inertia - cut.P / outline.area, x))
+        if prestressed:
+            arm = whole.depth - centroid
+            bend = m - sum(t.force * (t.depth - centroid) for t in cut.tendons)
+            rank.append((bend * arm / whole.inertia - cut.P / whole.area, x))
         else:
             hold = sum(b.area * b.depth for b in cut.tension_bars)
             rank.append((m / hold if hold else np.inf, x))

@@ -9,7 +9,7 @@ import numpy as np
 from soffit.codes.cut import Cut
 from soffit.codes.design import Design, Entry, Found, worst
 from soffit.codes.en1992 import values
-from soffit.codes.en1992.service import elastic_line, spread
+from soffit.codes.en1992.service import elastic_line, shape, spread
 from soffit.codes.en1992.transmission import pretensioned, transmission, young_tensile
 from soffit.codes.working import Check, Symbol, Unchecked, Working, given
 from soffit.materials.curve import Array
@@ -46,9 +46,7 @@ def _forces(design: Design, cut: Cut) -> tuple[float, float]:
         stress = t.at_transfer
         if t.group.when == "before casting" and t.bonded and t.group.stress > 0.0:
             found = transmission(design, t.index)
-            middle = 0.5 * (t.group.x_from + t.group.x_to)
-            full = design.prestress.stress(t.index, middle, early=True)
-            stress = full * min(1.0, max(min(t.left, t.right), 0.0) / found.short.value)
+            stress = found.released.value * min(1.0, max(min(t.left, t.right), 0.0) / found.short.value)
         p = spread(design, t, low=False) * stress * t.area
         total, first = total + p, first + p * (cut.h - t.depth)
     return total, first / total if total else 0.0
@@ -58,15 +56,15 @@ def concrete(design: Design) -> Found:
     """5.10.2.2 (5): compression, and tension, of the faces just after transfer, under the beam's own weight."""
     if not any(t.stress > 0.0 for t in design.beam.tendons):
         return
-    outline = design.beam.outline
+    outline = shape(design, False)
     if len({t.when for t in design.beam.tendons}) > 1:
         yield Unchecked("stresses at transfer", "tendons of two kinds are let in at different ages", "", "transfer")
         return
     moments = _alone(design)
     rows = []
-    for x in _places(design):
+    places = _places(design)
+    for x, m in zip(places, np.interp(places, design.actions.x, moments).tolist(), strict=True):
         p, y = _forces(design, design.cut(x))
-        m = float(np.interp(x, design.actions.x, moments))
         bend = (m - p * (outline.centroid - y)) / outline.inertia
         rows.append((x, p, y, m, -p / outline.area + bend * outline.centroid,
                      -p / outline.area - bend * (outline.depth - outline.centroid)))  # fmt: skip
@@ -78,7 +76,7 @@ def concrete(design: Design) -> Found:
 
 
 def _face(design: Design, table: Array, face: str, tension: bool) -> Check | None:
-    pen, outline = design.pen, design.beam.outline
+    pen, outline = design.pen, shape(design, False)
     column = table[:, 4 if face == "soffit" else 5]
     i = int(np.argmax(column) if tension else np.argmin(column))
     if (column[i] <= 0.0) if tension else (column[i] >= 0.0):

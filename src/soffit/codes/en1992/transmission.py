@@ -17,6 +17,8 @@ from soffit.member.transfer_length import good_bond
 
 @dataclass(frozen=True)
 class Transmission:
+    released: Working
+    """σpm0, MPa."""
     basic: Working
     """lpt, mm."""
     short: Working
@@ -90,7 +92,7 @@ def _transmission(design: Design, group: int) -> Transmission:
     whole = pen("lbpd", "anchorage length", "lpt2 + α2·φ·max(0, σpd − σpm∞)/fbpd", (long, a2, d, sigma, final, fbpd),
                 "length", "(8.21)")  # fmt: skip
     workings = (young, fctd_t, fbpt, released, basic, short, long, fctd, fbpd, sigma, final, whole)
-    return Transmission(basic, short, long, whole, sigma, final, workings)
+    return Transmission(released, basic, short, long, whole, sigma, final, workings)
 
 
 def check(design: Design) -> Found:
