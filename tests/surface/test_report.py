@@ -323,3 +323,17 @@ def test_what_fails_beside_fails_here_as_usual() -> None:
 
     with pytest.raises(SoffitError, match="so it is"):
         Aside(work)()
+
+
+def test_a_verification_that_fails_at_once_ends_the_life_beside_without_a_word(run: Run) -> None:
+    Path("bad.py").write_text(
+        "import sys\nfrom soffit import cli\nimport soffit.codes.verification as v\n"
+        "def verify(*a, **k):\n    raise ValueError('too early')\n"
+        "v.verify = verify\nsys.argv = ['soffit', 'report', 'beam.toml']\nsys.exit(cli.main())\n",
+        encoding="utf-8",
+    )
+    for _ in range(3):
+        done = subprocess.run([sys.executable, "bad.py"], capture_output=True, text=True)
+        assert done.returncode == 1
+        (line,) = [text for text in done.stderr.splitlines() if not text.startswith("compiling")]
+        assert line.startswith("beam.toml: Soffit itself failed (ValueError: too early)")

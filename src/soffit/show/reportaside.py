@@ -6,6 +6,7 @@ import signal
 import sys
 import threading
 from collections.abc import Callable
+from contextlib import suppress
 from typing import TYPE_CHECKING, Generic, TypeVar
 
 from soffit.show.pool import cores
@@ -35,7 +36,13 @@ class Aside(Generic[Found]):
         fork = get_context("fork")
         self._answer, end = fork.Pipe(duplex=False)
         self._process = fork.Process(target=_carry_out, args=(self._work, end), daemon=True)
-        self._process.start()
+        # the parent alone answers signals, and from the first moment on: the other process keeps them blocked
+        deaf = {signal.SIGINT, signal.SIGTERM}
+        signal.pthread_sigmask(signal.SIG_BLOCK, deaf)
+        try:
+            self._process.start()
+        finally:
+            signal.pthread_sigmask(signal.SIG_UNBLOCK, deaf)
         end.close()
 
     def __call__(self) -> Found:
@@ -51,19 +58,18 @@ class Aside(Generic[Found]):
     def stop(self) -> None:
         """End it, whether it is done or not."""
         if self._answer is not None:
-            self._process.terminate()
+            self._process.kill()
             self._process.join()
             self._answer.close()
             self._answer = None
 
 
 def _carry_out(work: Callable[[], Found], end: Connection) -> None:
-    # the parent alone answers Ctrl-C
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
-    signal.signal(signal.SIGTERM, signal.SIG_DFL)
     try:
         answer = (True, work())
     except Exception:
         answer = (False, None)  # type: ignore[assignment]
-    end.send(answer)
+    # where the parent has gone, nobody waits for it
+    with suppress(OSError):
+        end.send(answer)
     end.close()

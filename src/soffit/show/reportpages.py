@@ -80,8 +80,10 @@ def _result(found: Verification, units: Units, cures: Sequence[str]) -> list[Blo
     if not found.checks:
         return blocks
     said = [capital(governs(found, units)), *cures]
-    if len(found.failing) > CURED:
-        said.append(f"{capital(number(len(found.failing) - CURED))} more checks fail; mend these first.")
+    more = len(found.failing) - CURED
+    if more > 0:
+        fail = "check fails" if more == 1 else "checks fail"
+        said.append(f"{capital(number(more))} more {fail}; mend these first.")
     return [*blocks, bullets(said), reportchecks.summary(found, units)]
 
 
