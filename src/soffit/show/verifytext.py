@@ -54,7 +54,8 @@ def _lines(
         said += [_capital(cured(found, check, units)) for check in found.failing[:CURED]]
         if len(found.failing) > CURED:
             more = len(found.failing) - CURED
-            said.append(f"{_capital(number(more))} more {'check fails' if more == 1 else 'checks fail'}; mend these first.")
+            fail = "check fails" if more == 1 else "checks fail"
+            said.append(f"{_capital(number(more))} more {fail}; mend these first.")
         lines += _said("Governs", said, width)
     checks = wanted(found, working)
     for check in checks:
