@@ -11,7 +11,7 @@ from soffit.codes.cut import BarsAt, Cut, TendonsAt
 from soffit.codes.design import Design
 from soffit.codes.en1992 import limits, service, values
 from soffit.codes.en1992.bond import covers
-from soffit.codes.en1992.longterm import longterm
+from soffit.codes.en1992.longterm import LongTerm, longterm
 from soffit.codes.working import Symbol, Working, given
 from soffit.materials.crack_width import BOND_RATIO
 
@@ -107,10 +107,12 @@ def effective(design: Design, cut: Cut, x: Working) -> Effective | None:
 
 
 def width(
-    design: Design, cut: Cut, m: Working, axial: float
+    design: Design, cut: Cut, m: Working, axial: float, late: LongTerm | None = None, lasts: bool = True
 ) -> tuple[tuple[Working, ...], Working, tuple[str, ...]] | None:
-    """wk under a moment, 7.3.4: its workings, itself, what was assumed."""
-    pen, late = design.pen, longterm(design)
+    """wk under a moment, 7.3.4: its workings, itself, what was assumed. ``late``: creep, else that of the design;
+    ``lasts``: whether the load does, for kt."""
+    pen = design.pen
+    late = late or longterm(design)
     split = service.crack(design, cut, m.value, late.effective.value, axial)
     if split is None:
         return None
@@ -125,7 +127,7 @@ def width(
     shown, sigma = limits.bar_stress(design, split, m, d1, es)
     fct = service.tensile(design)
     ecm = Symbol("Ecm", design.modulus, "stress", "modulus of the concrete")
-    kt = Symbol("kt", 0.4, "ratio", "loads that last, 7.3.4 (2)")
+    kt = Symbol("kt", 0.4 if lasts else 0.6, "ratio", f"loads that {'last' if lasts else 'pass'}, 7.3.4 (2)")
     head: list[Working] = [*late.workings[:3], *shown, *zone.workings]
     eased = pen("Δεt", "strain with the concrete between the cracks",
                 "(σs − kt·fct,eff/ρp,eff·(1 + Es/Ecm·ρp,eff))/Es", (sigma, kt, fct, zone.ratio, es, ecm), "strain",
