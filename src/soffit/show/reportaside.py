@@ -35,7 +35,7 @@ class Aside(Generic[Found]):
 
         fork = get_context("fork")
         self._answer, end = fork.Pipe(duplex=False)
-        self._process = fork.Process(target=_carry_out, args=(self._work, end), daemon=True)
+        self._process = fork.Process(target=_carry_out, args=(self._work, self._answer, end), daemon=True)
         # the parent alone answers signals, and from the first moment on: the other process keeps them blocked
         deaf = {signal.SIGINT, signal.SIGTERM}
         signal.pthread_sigmask(signal.SIG_BLOCK, deaf)
@@ -64,7 +64,9 @@ class Aside(Generic[Found]):
             self._answer = None
 
 
-def _carry_out(work: Callable[[], Found], end: Connection) -> None:
+def _carry_out(work: Callable[[], Found], read_end: Connection, end: Connection) -> None:
+    # else it would write for ever into a pipe that it alone could read
+    read_end.close()
     try:
         answer = (True, work())
     except Exception:
