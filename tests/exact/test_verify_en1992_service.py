@@ -224,6 +224,14 @@ def test_an_anchorage_length_by_hand():
     assert bond.developed(d, d.cut(L / 2).bars[0]) == 1.0
 
 
+def test_all_bars_of_a_layer_share_its_width():
+    """Two groups of two stand as four: (300 − 2 · 43 − 80)/3 = 44.7 mm apart, so cd is 22.3 mm and not 43."""
+    low = bars(2, 20.0, 53.0, L, FLAT, end_left="straight", end_right="straight")
+    d = design(plain(bars=(low, replace(low, x_from=500.0)), stirrups=()))
+    a2 = 1 - 0.15 * ((300 - 2 * 43 - 80) / 3 / 2 - 20) / 20
+    assert bond.full(d, low, 0, "left") == pytest.approx(714.799 * a2, rel=1e-5)
+
+
 def test_bars_high_in_a_section_have_poor_bond():
     """Figure 8.2: all is good to 250 mm of depth; the lower 250 mm to 600; all but the upper 300 beyond."""
     assert [bond.settles_little(250.0, 240.0), bond.settles_little(500.0, 251.0), bond.settles_little(700.0, 399.0),

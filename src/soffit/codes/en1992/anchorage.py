@@ -8,7 +8,7 @@ import numpy as np
 
 from soffit.codes.cut import BarsAt, Cut
 from soffit.codes.design import Design, Entry, Found, worst
-from soffit.codes.en1992 import bond, values
+from soffit.codes.en1992 import bond, service, values
 from soffit.codes.en1992.bond import developed
 from soffit.codes.en1992.curtailment import shift, whole
 from soffit.codes.en1992.transmission import pretensioned, transmission
@@ -52,6 +52,7 @@ def _anchored(design: Design, support: float, sign: float) -> Iterator[Check]:
     if found.working.value <= 0.0:
         return
     if whole(design, cut, max(found.moment, 0.0)):
+        yield _uncracked(design, face, support)
         return
     d = Symbol("d", cut.d, "length", "depth of the steel in tension")
     z = pen("z", "lever arm", "0.9·d", (d,), "length", "6.2.3 (1)")
@@ -67,6 +68,22 @@ def _anchored(design: Design, support: float, sign: float) -> Iterator[Check]:
     yield Check(
         "anchorage at an end support", pen.cite("9.2.1.4"), fe, have, (found.working, *head, z, al, fe, *steps, have),
         tuple(said), key="end-anchorage-force", x=support, combination=found.combination, state="strength",
+    )  # fmt: skip
+
+
+def _uncracked(design: Design, face: float, support: float) -> Check:
+    """8.10.2.3 (1): where the concrete bears the tension the anchorage of the steel is not asked."""
+    pen = design.pen
+    cut = design.cut(face)
+    found = design.actions.at("ultimate", "sagging", face, "MEd")
+    pulled = service.gross_stress(design, cut, found.working, cut.h, found.axial, low=None, name="σct")
+    fct = pen("fctk,0.05", "5 % fractile of the tensile strength", "0.7·fctm", (values.fctm(design),), "stress",
+              "Table 3.1")  # fmt: skip
+    return Check(
+        "no cracks at an end support", pen.cite("8.10.2.3 (1)"), pulled.stress, fct,
+        (found.working, *pulled.workings, fct),
+        ("Below fctk,0.05 the tendons need not be anchored for the tension of a cracked section.",),
+        key="end-anchorage-force", x=support, combination=found.combination, state="strength",
     )  # fmt: skip
 
 

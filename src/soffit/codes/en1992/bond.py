@@ -20,6 +20,8 @@ from soffit.member.layout import Cover, cover
 Side = Literal["left", "right"]
 STRONGEST = 60.0
 """fck, MPa, beyond which bond does not grow, 8.4.2 (2)."""
+LAYER = 1.0
+"""mm of height within which bars stand in one layer."""
 CORNERS = 2
 """Bars of a layer that stand in the corners of its stirrups."""
 
@@ -41,8 +43,24 @@ class Anchored:
 
 
 def covers(design: Design, bar: BarGroup) -> Cover:
-    """Covers of a group, in the whole section where it lies in the topping."""
-    return cover(replace(design.beam, outline=design.outline) if bar.part == "topping" else design.beam, bar)
+    """Covers of a group, in the whole section where it lies in the topping; all bars of its layer, which run beside it,
+    share the width evenly."""
+    return design.kept(("en1992 covers", bar), lambda: _covers(design, bar))
+
+
+def _covers(design: Design, bar: BarGroup) -> Cover:
+    alone = cover(replace(design.beam, outline=design.outline) if bar.part == "topping" else design.beam, bar)
+    row = [
+        b
+        for b in design.beam.bars
+        if abs(b.y - bar.y) <= LAYER and b.part == bar.part and b.x_from < bar.x_to and bar.x_from < b.x_to
+    ]
+    n = sum(b.count for b in row)
+    if n == bar.count or n < 2:
+        return alone
+    width = design.outline.width(bar.y) or design.outline.web_width
+    gap = (width - 2.0 * min(alone.face, alone.side) - sum(b.count * b.diameter for b in row)) / (n - 1)
+    return Cover(alone.face, min(alone.face, alone.side), max(0.5 * gap, 1.0))
 
 
 def settles_little(depth: float, y: float) -> bool:

@@ -11,14 +11,11 @@ from itertools import combinations
 import numpy as np
 
 from soffit.codes.design import Design, Entry, Found, worst
-from soffit.codes.en1992.bond import covers
+from soffit.codes.en1992.bond import LAYER, covers
 from soffit.codes.en1992.cover import durable
 from soffit.codes.working import Check, Symbol, Unchecked, Working, given
 from soffit.member.beam import BarGroup, TendonGroup
 from soffit.member.profile import height
-
-SAME = 1.0
-"""mm of height within which bars stand in one layer."""
 
 
 def spacing(design: Design) -> Found:
@@ -41,7 +38,7 @@ def _rows(design: Design) -> list[list[BarGroup]]:
     rows: list[list[BarGroup]] = []
     for bar in design.beam.bars:
         for row in rows:
-            if abs(row[0].y - bar.y) <= SAME and all(b.x_from < bar.x_to and bar.x_from < b.x_to for b in row):
+            if abs(row[0].y - bar.y) <= LAYER and all(b.x_from < bar.x_to and bar.x_from < b.x_to for b in row):
                 row.append(bar)
                 break
         else:
@@ -75,7 +72,7 @@ def _layers(design: Design) -> Iterator[Check]:
     pen = design.pen
     for low, high in combinations(sorted(design.beam.bars, key=lambda b: b.y), 2):
         gap = high.y - low.y
-        if gap <= SAME or low.x_from >= high.x_to or high.x_from >= low.x_to or gap > 150.0:
+        if gap <= LAYER or low.x_from >= high.x_to or high.x_from >= low.x_to or gap > 150.0:
             continue
         g = Symbol("Δy", gap, "length", "of the centres of the layers")
         d1, d2 = Symbol("φ1", low.diameter, "length", "lower"), Symbol("φ2", high.diameter, "length", "upper")
