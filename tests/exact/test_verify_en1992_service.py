@@ -10,7 +10,18 @@ import pytest
 from tests.specimens import CONCRETE, FLAT, bars, beam, stirrups, tendon, uniform
 
 from soffit.codes.design import Design
-from soffit.codes.en1992 import bond, cracks, curtailment, laps, longterm, sagging, transfer, transmission, values
+from soffit.codes.en1992 import (
+    bond,
+    cracks,
+    curtailment,
+    laps,
+    longterm,
+    sagging,
+    service,
+    transfer,
+    transmission,
+    values,
+)
 from soffit.codes.verification import verify
 from soffit.codes.working import Check, Unchecked
 from soffit.member import statics
@@ -124,6 +135,20 @@ def test_the_decompression_moment_leaves_no_stress():
     y = 300.0 - (100.0 - 12.5 / 2 - 25.0)  # from the centroid down to 25 mm below the strand
     stress = -p / area + (found.resistance.value - p * 200.0) * y / inertia
     assert stress == pytest.approx(0.0, abs=1e-9)
+
+
+def test_a_cracked_prestressed_section_is_in_equilibrium():
+    """Without mild steel, at twice the decompression moment: C = T, and their couple is the moment."""
+    strands = tendon(600.0, 100.0, L, 1000.0, when="before casting", bond="bonded", count=6)
+    d = design(plain(concrete=C40, bars=(), tendons=(strands,)))
+    cut, modulus, moment = d.cut(L / 2), 20000.0, 350e6
+    found = service.crack(d, cut, moment, modulus, low=None)
+    assert found is not None
+    push = 0.5 * found.concrete * found.depth * 300.0
+    locked = 1000.0 + 195000.0 / d.modulus * (600e3 / 180000.0 + 600e3 * 200.0**2 / (300.0 * 600.0**3 / 12))
+    pull = 600.0 * (locked + found.steel(500.0, 195000.0))
+    assert push == pytest.approx(pull, rel=1e-6)
+    assert pull * (500.0 - found.depth / 3.0) == pytest.approx(moment, rel=1e-6)
 
 
 # -- deflection and long-term values -----------------------------------------------------------------------------------

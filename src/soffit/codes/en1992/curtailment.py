@@ -19,6 +19,8 @@ from soffit.materials.curve import Array
 FLATTEST = 2.5
 """cot θ, (6.7N)."""
 LOOKED_AT = 3
+AT_A_FACE = 10.0
+"""mm from the face of a support, where 9.2.1.4 and 9.2.1.5 decide."""
 
 
 def cot_theta(design: Design, x: float, sagging: bool) -> float:
@@ -131,7 +133,7 @@ def _span(design: Design, place: float, sagging: bool) -> tuple[float, float] | 
     if not sagging:
         return 0.0, beam.length
     half = 0.5 * beam.supports.bearing
-    if any(abs(place - s) < max(half, 1.0) for s in beam.supports.x):
+    if any(abs(place - s) < half + AT_A_FACE for s in beam.supports.x):
         return None
     cuts = [0.0, *beam.supports.x, beam.length]
     return max(c for c in cuts if c <= place), min(c for c in cuts if c >= place)

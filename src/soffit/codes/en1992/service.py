@@ -159,9 +159,7 @@ class Cracked:
         return max(-self.modulus * self.strain(0.0), 0.0)
 
 
-def layers(
-    design: Design, cut: Cut, modulus: float, low: bool | None = True
-) -> tuple[list[ElasticLayer], float, float]:
+def layers(design: Design, cut: Cut, low: bool | None = True) -> tuple[list[ElasticLayer], float, float]:
     """Steel of a cut, and the force (N, tension positive) and moment about the soffit (N·mm) of unbonded tendons."""
     found = [ElasticLayer(b.group.y, b.area, b.group.steel.modulus, 0.0) for b in cut.bars]
     axial = about = 0.0
@@ -176,9 +174,10 @@ def layers(
             axial -= pull * t.area
             about += pull * t.area * y
             continue
-        # compression of the concrete beside it by all prestress, given back until it has none
+        # compression of the concrete beside it by all prestress, given back at once until it has none
         beside = p.value / outline.area + p.value * (yp - outline.centroid) * (y - outline.centroid) / outline.inertia
-        found.append(ElasticLayer(y, t.area, t.group.steel.modulus, pull / t.group.steel.modulus + beside / modulus))
+        strain = pull / t.group.steel.modulus + beside / design.modulus
+        found.append(ElasticLayer(y, t.area, t.group.steel.modulus, strain))
     return found, axial, about
 
 
@@ -186,7 +185,7 @@ def crack(
     design: Design, cut: Cut, moment: float, modulus: float, axial: float = 0.0, low: bool | None = True
 ) -> Cracked | None:
     """The cut cracked under a moment (positive in its direction); none where no steel holds it."""
-    found, pull, about = layers(design, cut, modulus, low)
+    found, pull, about = layers(design, cut, low)
     outline = design.outline
     if not any(layer.area > 0.0 for layer in found):
         return None
