@@ -35,7 +35,7 @@ def heading(text: str, level: int = 1) -> Block:
 
 
 def words(text: str, style: str = "") -> Block:
-    """``style``: "", "strong", "faint", "fails"."""
+    """``style``: "", "title", "strong", "faint", "fails", or "lead", which stays with what follows."""
     return {"kind": "words", "text": text, "style": style}
 
 

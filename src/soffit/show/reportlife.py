@@ -20,7 +20,7 @@ def lived(found: Verification, life: Life, units: Units, room: float) -> list[Bl
     """The pages on the life of the same beam."""
     drawn = living(life, room, units)
     blocks = [
-        words(ABOUT),
+        words(ABOUT, "lead"),
         words(life.failure.sentence, "strong"),
         figure(drawn, "The beam at the peak of its load", "At the peak"),
         figure(load_curve(life, units, room, 62.0), "Load against deflection; the numbers are those of the events",

@@ -21,8 +21,8 @@ Tree: TypeAlias = list["str | Tree"]
 
 _FUNCTIONS = ("cot", "tan", "sin", "cos")
 _GREEK = "αβγδεζηθικλμνξοπρςστυφχψωΓΔΘΛΞΠΣΦΨΩϕϵ"
-_FACTOR = re.compile(rf"^([φη])([A-Zf].+)$|^([{_GREEK}]\d*)(f['′].*)$|^(Δ)(.+)$")
-"""Names that are a factor and a symbol: φMn, ηfcd, α1f'c, Δσp; but γF has an index."""
+_FACTOR = re.compile(rf"^(φ)([A-Z]n.*)$|^(η)(f.+)$|^([{_GREEK}]\d*)(f['′].*)$|^(Δ)(.+)$")
+"""Names that are a factor and a symbol: φMn, ηfcd, α1f'c, Δσp; but γF and φRH have an index."""
 
 
 def symbol(name: str) -> Tree:
@@ -37,7 +37,7 @@ def symbol(name: str) -> Tree:
         if name.startswith(word) and name[len(word) : len(word) + 1] in _GREEK and len(name) > len(word):
             return ["row", ["word", word], symbol(name[len(word) :])]
     split = _FACTOR.match(name)
-    if split and not (split[1] == "φ" and len(split[2]) < 2) and (split[1] != "η" or split[2][0] == "f"):
+    if split:
         first, rest = (part for part in split.groups() if part is not None)
         return ["row", symbol(first), symbol(rest)]
     base, rest = name[:1], name[1:]
