@@ -350,6 +350,19 @@ def test_bars_that_stand_too_close_fail():
     assert checks(plain(), "spacing")["spacing-bars"].demand.value == pytest.approx(21.0)
 
 
+def test_bars_of_two_sizes_with_one_cover_stand_in_one_layer():
+    thick, thin = bars(2, 25.0, 52.5, L, FLAT), bars(2, 16.0, 48.0, L, FLAT)
+    found = checks(plain(bars=(thick, thin)), "spacing")
+    assert set(found) == {"spacing-bars"}
+    assert found["spacing-bars"].resistance.value == pytest.approx((300 - 2 * 40 - 2 * 25 - 2 * 16) / 3)
+
+
+def test_cover_is_told_for_information_where_no_exposure_is_named():
+    assert checks(plain(), "cover")["cover-bars"].state == "information"
+    named = checks(plain(verifying=Verifying(exposure=("XC3",))), "cover")["cover-bars"]
+    assert named.state == "detailing"
+
+
 @pytest.mark.parametrize(("minutes", "width", "a"), [(60, 160.0, 35.0), (90, 300.0, 40.0), (120, 270.0, 57.5)])
 def test_axis_distances_of_table_5_5(minutes, width, a):
     b = plain(outline=rectangle(width, 600.0), bars=(bars(2, 20.0, 53.0, L, FLAT),), verifying=Verifying(fire=minutes))

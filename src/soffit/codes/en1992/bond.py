@@ -20,8 +20,6 @@ from soffit.member.layout import Cover, cover
 Side = Literal["left", "right"]
 STRONGEST = 60.0
 """fck, MPa, beyond which bond does not grow, 8.4.2 (2)."""
-LAYER = 1.0
-"""mm of height within which bars stand in one layer."""
 CORNERS = 2
 """Bars of a layer that stand in the corners of its stirrups."""
 
@@ -48,13 +46,15 @@ def covers(design: Design, bar: BarGroup) -> Cover:
     return design.kept(("en1992 covers", bar), lambda: _covers(design, bar))
 
 
+def beside(one: BarGroup, other: BarGroup) -> bool:
+    """Whether bars stand side by side in one layer: they overlap in height, and run together somewhere."""
+    near = abs(one.y - other.y) < 0.5 * (one.diameter + other.diameter)
+    return near and one.part == other.part and one.x_from < other.x_to and other.x_from < one.x_to
+
+
 def _covers(design: Design, bar: BarGroup) -> Cover:
     alone = cover(replace(design.beam, outline=design.outline) if bar.part == "topping" else design.beam, bar)
-    row = [
-        b
-        for b in design.beam.bars
-        if abs(b.y - bar.y) <= LAYER and b.part == bar.part and b.x_from < bar.x_to and bar.x_from < b.x_to
-    ]
+    row = [b for b in design.beam.bars if beside(b, bar)]
     n = sum(b.count for b in row)
     if n == bar.count or n < 2:
         return alone

@@ -38,7 +38,7 @@ def classes(design: Design) -> tuple[tuple[str, ...], str]:
     found = tuple(c.upper() for c in design.choices.exposure if c.upper() in INDICATIVE)
     if found:
         return found, f"Exposure {', '.join(found)}."
-    return ("XC1",), "Exposure XC1 is taken, for the file names no class of 4.2."
+    return ("XC1",), "XC1 is taken, for information: the file names no exposure class of 4.2."
 
 
 def structural(design: Design, exposure: str) -> tuple[int, str]:
@@ -93,8 +93,10 @@ def nominal(
     least = pen("cmin", "least cover", "max(cmin,b, cmin,dur, 10)", (bond, durability), "length", "(4.2)")
     dev = Symbol("Δcdev", design.choices.nationally("Δcdev", 10.0), "length", "deviation, 4.4.1.3, recommended 10 mm")
     need = pen("cnom", "nominal cover", "cmin + Δcdev", (least, dev), "length", "(4.1)")
+    named = any(c.upper() in INDICATIVE for c in design.choices.exposure)
+    state = "detailing" if named else "information"
     return Check(title, pen.cite("4.4.1"), need, is_, (bond, durability, least, need, is_), (*more, *said), key=key,
-                 state="detailing")  # fmt: skip
+                 state=state)  # fmt: skip
 
 
 def _big(design: Design) -> float:

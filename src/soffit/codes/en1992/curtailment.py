@@ -107,6 +107,8 @@ def _asked(
     if span is None or not (cut.tension_bars or cut.tension_tendons):
         return None
     reach = cut.d if cut.stirrups is None else 0.45 * cut.d * cot
+    if _tip(design, place, reach):
+        return None
     m, at = _within(design.actions.x, moments, max(place - reach, span[0]), min(place + reach, span[1]))
     if m <= 0.0 or whole(design, cut, m):
         return None
@@ -137,6 +139,14 @@ def _span(design: Design, place: float, sagging: bool) -> tuple[float, float] | 
         return None
     cuts = [0.0, *beam.supports.x, beam.length]
     return max(c for c in cuts if c <= place), min(c for c in cuts if c >= place)
+
+
+def _tip(design: Design, place: float, reach: float) -> bool:
+    """Whether a place lies beyond the outer supports, nearer to a free end than the shift: there a load goes straight
+    into the strut, and the bars are anchored by their ends (*ours*)."""
+    held, long = design.beam.supports, design.beam.length
+    left = not held.fixed_left and place < min(reach, held.x[0])
+    return left or (not held.fixed_right and long - place < min(reach, long - held.x[-1]))
 
 
 def _within(x: Array, moments: Array, low: float, high: float) -> tuple[float, float]:

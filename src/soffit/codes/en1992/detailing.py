@@ -11,7 +11,7 @@ from itertools import combinations
 import numpy as np
 
 from soffit.codes.design import Design, Entry, Found, worst
-from soffit.codes.en1992.bond import LAYER, covers
+from soffit.codes.en1992.bond import beside, covers
 from soffit.codes.en1992.cover import durable
 from soffit.codes.working import Check, Symbol, Unchecked, Working, given
 from soffit.member.beam import BarGroup, TendonGroup
@@ -38,7 +38,7 @@ def _rows(design: Design) -> list[list[BarGroup]]:
     rows: list[list[BarGroup]] = []
     for bar in design.beam.bars:
         for row in rows:
-            if abs(row[0].y - bar.y) <= LAYER and all(b.x_from < bar.x_to and bar.x_from < b.x_to for b in row):
+            if all(beside(b, bar) for b in row):
                 row.append(bar)
                 break
         else:
@@ -72,7 +72,7 @@ def _layers(design: Design) -> Iterator[Check]:
     pen = design.pen
     for low, high in combinations(sorted(design.beam.bars, key=lambda b: b.y), 2):
         gap = high.y - low.y
-        if gap <= LAYER or low.x_from >= high.x_to or high.x_from >= low.x_to or gap > 150.0:
+        if beside(low, high) or low.x_from >= high.x_to or high.x_from >= low.x_to or gap > 150.0:
             continue
         g = Symbol("Δy", gap, "length", "of the centres of the layers")
         d1, d2 = Symbol("φ1", low.diameter, "length", "lower"), Symbol("φ2", high.diameter, "length", "upper")
@@ -100,9 +100,10 @@ def _tendon(design: Design, t: TendonGroup) -> Iterator[Check]:
     b = Symbol("b", width, "length", "least width along the tendons")
     d = Symbol("φ", size, "length", "of the duct" if t.duct else "of the tendon")
     n = Symbol("n", float(t.count), "count", "tendons of the group, side by side")
-    durability = durable(design, True)[0].value
-    c = Symbol("c", durability + design.choices.nationally("Δcdev", 10.0), "length",
-               "cover at the sides, taken as cmin,dur + Δcdev")  # fmt: skip
+    face = min(min(float(np.min(heights)), outline.depth - float(np.max(heights))) - 0.5 * size, 0.5 * width)
+    usual = durable(design, True)[0].value + design.choices.nationally("Δcdev", 10.0)
+    what = "cover at the sides, taken as that of the face, at most cmin,dur + Δcdev"
+    c = Symbol("c", max(min(face, usual), 0.0), "length", what)
     is_ = pen("a", "clear distance, spread evenly", "(b − 2·c − n·φ)/(n − 1)", (b, c, n, d), "length")
     dg = Symbol("dg", design.beam.concrete.max_aggregate, "length", "largest aggregate")
     if t.duct:
