@@ -7,7 +7,7 @@ from math import pi, sqrt
 
 import numpy as np
 import pytest
-from tests.specimens import CONCRETE, FLAT, bars, beam, stirrups, tendon, uniform
+from tests.specimens import CONCRETE, FIBRE, FLAT, bars, beam, stirrups, tendon, uniform
 
 from soffit.codes.design import Design
 from soffit.codes.en1992 import (
@@ -389,6 +389,13 @@ def test_the_web_of_an_i_section_and_its_flange():
     found = checks(plain(outline=shape, verifying=Verifying(fire=60)), "fire")
     assert found["fire-web"].ratio == pytest.approx(100.0 / 90.0)
     assert found["fire-flange"].resistance.value == pytest.approx(130.0)
+
+
+def test_fibre_bars_get_no_number():
+    found = verify(plain(bars=(bars(4, 20.0, 53.0, L, FIBRE),)), "en1992", ["cracks", "sagging", "stress-steel"])
+    assert not found.checks
+    assert {(u.key, u.scope) for u in found.unchecked} == {(k, True) for k in ("cracks", "sagging", "stress-steel")}
+    assert found.unchecked[0].why == "bars of fibre-reinforced polymer are no reinforcing steel of 3.2"
 
 
 def test_what_is_left_out_is_told():

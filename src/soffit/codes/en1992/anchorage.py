@@ -176,7 +176,7 @@ def _reaches(bar: BarsAt, bearing: float) -> bool:
 ENTRIES: tuple[Entry, ...] = (
     Entry("end-anchorage", "anchorage at end supports", "9.2.1.4",
           "FE against what bars and tendons hold beyond an end support's face; a quarter of the span's steel there.",
-          ends),
+          service.of_steel("anchorage at end supports", ends)),
     Entry("inner-support", "steel over inner supports", "9.2.1.5",
           "A quarter of the span's steel against that over inner supports.", inner),
 )  # fmt: skip

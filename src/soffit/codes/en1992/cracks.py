@@ -133,7 +133,8 @@ def _decompressed(design: Design, asked: Wanted, state: State, sagging: bool) ->
 
 
 ENTRIES: tuple[Entry, ...] = (
-    Entry("cracks", "crack width", "7.3.4", "wk against the wmax of Table 7.1N by exposure.", cracks),
+    Entry("cracks", "crack width", "7.3.4", "wk against the wmax of Table 7.1N by exposure.",
+          service.of_steel("crack width", cracks)),
     Entry("decompression", "decompression", "Table 7.1N",
           "Moment against the one at which concrete near bonded tendons loses its compression.", decompression),
 )  # fmt: skip

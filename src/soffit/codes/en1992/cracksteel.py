@@ -91,5 +91,11 @@ def _yield(cut: Cut) -> float:
 
 
 ENTRIES: tuple[Entry, ...] = (
-    Entry("crack-steel", "minimum steel against cracks", "7.3.2", "As against As,min of (7.1).", minimum),
+    Entry(
+        "crack-steel",
+        "minimum steel against cracks",
+        "7.3.2",
+        "As against As,min of (7.1).",
+        service.of_steel("minimum steel against cracks", minimum),
+    ),
 )

@@ -76,5 +76,5 @@ def _at(design: Design, most: float, sagging: bool) -> Found:
 
 ENTRIES: tuple[Entry, ...] = (
     Entry("crack-tables", "crack control by tables", "7.3.3", "Bar diameter and spacing against Tables 7.2N and 7.3N.",
-          tables),
+          service.of_steel("crack control by tables", tables)),
 )  # fmt: skip

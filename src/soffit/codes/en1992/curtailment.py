@@ -218,5 +218,6 @@ def capacity(design: Design, cut: Cut) -> tuple[tuple[Working, ...], Working]:
 
 ENTRIES: tuple[Entry, ...] = (
     Entry("curtailment", "tension and developed steel", "9.2.1.3",
-          "Tension of the shifted moments against the steel that is developed along the beam.", curtailment),
+          "Tension of the shifted moments against the steel that is developed along the beam.",
+          service.of_steel("tension and developed steel", curtailment)),
 )  # fmt: skip

@@ -8,7 +8,7 @@ import numpy as np
 
 from soffit.codes.cut import BarsAt
 from soffit.codes.design import Design, Entry, Found
-from soffit.codes.en1992 import bond
+from soffit.codes.en1992 import bond, service
 from soffit.codes.working import Check, Symbol, Unchecked, Working, given
 
 THICK = 32.0
@@ -89,5 +89,11 @@ def _moderate(design: Design, at: float) -> tuple[str, ...]:
 
 
 ENTRIES: tuple[Entry, ...] = (
-    Entry("laps", "laps", "8.7.3", "The lap length that the bars need against the room that they have.", laps),
+    Entry(
+        "laps",
+        "laps",
+        "8.7.3",
+        "The lap length that the bars need against the room that they have.",
+        service.of_steel("laps", laps),
+    ),
 )

@@ -170,7 +170,9 @@ def bar_stress(
 
 ENTRIES: tuple[Entry, ...] = (
     Entry("stress-concrete", "compression of the concrete in service", "7.2 (2), (3)",
-          "Compression of the concrete against 0.6 fck and 0.45 fck.", concrete),
+          "Compression of the concrete against 0.6 fck and 0.45 fck.",
+          service.of_steel("compression of the concrete in service", concrete)),
     Entry("stress-steel", "stress of the steel in service", "7.2 (5)",
-          "Stress of bars against 0.8 fyk and of tendons against 0.75 fpk under characteristic loads.", steel),
+          "Stress of bars against 0.8 fyk and of tendons against 0.75 fpk under characteristic loads.",
+          service.of_steel("stress of the steel in service", steel)),
 )  # fmt: skip

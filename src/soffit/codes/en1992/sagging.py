@@ -147,5 +147,5 @@ def _at(design: Design, place: float, lasting: Array, rare: Array, late: LongTer
 ENTRIES: tuple[Entry, ...] = (
     Entry("sagging", "deflection", "7.4.1, 7.4.3",
           "Final deflection by integrated curvatures against ℓ/250, and its part after fragile finishes against ℓ/500.",
-          sagging),
+          service.of_steel("deflection", sagging)),
 )  # fmt: skip

@@ -8,17 +8,31 @@ in the direction of the bending of the cut.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
 
 from soffit.codes.actions import State
 from soffit.codes.cut import Cut, TendonsAt
-from soffit.codes.design import Design
+from soffit.codes.design import Design, Found
 from soffit.codes.en1992 import values
-from soffit.codes.working import Symbol, Working, given
+from soffit.codes.working import Symbol, Unchecked, Working, given
 from soffit.member.elastic_line import ElasticLine
 from soffit.section.elastic import ElasticLayer, Plane, cracked, cracked_plane
+
+
+def of_steel(title: str, run: Callable[[Design], Found]) -> Callable[[Design], Found]:
+    """A check that is for reinforcing steel alone: bars of fibre-reinforced polymer are refused (3.2.1)."""
+
+    def guarded(design: Design) -> Found:
+        if any(b.steel.kind == "linear" for b in design.beam.bars):
+            why = "bars of fibre-reinforced polymer are no reinforcing steel of 3.2"
+            yield Unchecked(title, why, design.pen.cite("3.2.1"), scope=True)
+            return
+        yield from run(design)
+
+    return guarded
 
 
 def spread(design: Design, tendon: TendonsAt, low: bool) -> float:

@@ -136,5 +136,11 @@ def _hardest(design: Design, span: Span, sagging: bool) -> float | None:
 
 
 ENTRIES: tuple[Entry, ...] = (
-    Entry("slenderness", "span over depth", "7.4.2", "Span over effective depth against (7.16).", slender),
+    Entry(
+        "slenderness",
+        "span over depth",
+        "7.4.2",
+        "Span over effective depth against (7.16).",
+        service.of_steel("span over depth", slender),
+    ),
 )
