@@ -9,7 +9,7 @@ from soffit.codes.working import Check, Working
 from soffit.show import working as worked
 from soffit.show.numbers import Units
 from soffit.show.reportblocks import Block, capital
-from soffit.show.reportmath import equation, short
+from soffit.show.reportmath import Tree, breadth, equation, short
 from soffit.show.verifywords import place, used, verdict
 
 
@@ -26,25 +26,33 @@ def summary(found: Verification, units: Units) -> Block:
     return {"kind": "summary", "rows": rows}
 
 
-def checks(found: Verification, units: Units) -> list[Block]:
+BESIDE = 48.0
+"""mm of the text's width that a formula does not have: number of the check, gap, clause."""
+EM = 9.5 / 72.0 * 25.4
+EQUALS = 1.4
+"""em."""
+
+
+def checks(found: Verification, units: Units, room: float) -> list[Block]:
     """The workings, in the order and with the numbers of the summary.
 
     A working that an earlier check has shown with the same numbers is told with its result and a pointer to it.
     """
     seen: dict[Working, int] = {}
-    return [_check(check, i, units, seen) for i, check in enumerate(found.checks, start=1)]
+    return [_check(check, i, units, seen, (room - BESIDE) / EM) for i, check in enumerate(found.checks, start=1)]
 
 
-def _check(check: Check, number: int, units: Units, seen: dict[Working, int]) -> Block:
+def _check(check: Check, number: int, units: Units, seen: dict[Working, int], most: float) -> Block:
     own = worked.units_of(check.resistance, units)
     rows: list[dict[str, Any]] = []
     for each in check.workings:
         before = seen.setdefault(each, number)
         row: dict[str, Any] = {"what": capital(each.what), "clause": each.clause, "mark": each.mark}
         if before != number and each not in (check.demand, check.resistance):
-            row |= {"parts": short(each, units), "as": before}
+            row |= {"parts": short(each, units), "long": False, "as": before}
         else:
-            row |= {"parts": equation(each, units)}
+            parts = equation(each, units)
+            row |= {"parts": parts, "long": _wide(parts) > most}
         rows.append(row)
     return {
         "kind": "check", "number": number, "title": capital(check.title), "clause": check.clause,
@@ -52,3 +60,7 @@ def _check(check: Check, number: int, units: Units, seen: dict[Working, int]) ->
         "demand": worked.result(check.demand, own), "resistance": worked.result(check.resistance, own),
         "rows": rows, "assumptions": list(check.assumptions),
     }  # fmt: skip
+
+
+def _wide(parts: list[Tree]) -> float:
+    return 1.08 * sum(breadth(part) for part in parts) + EQUALS * (len(parts) - 1)

@@ -79,6 +79,34 @@ def short(working: Working, units: Units) -> list[Tree]:
     return [symbol(working.name), quantity(worked.result(working, worked.units_of(working, units)))]
 
 
+_LETTERS = {".": 0.28, "·": 0.28, "\N{THIN SPACE}": 0.17, MINUS: 0.78, "m": 0.84, "M": 0.92, "N": 0.75, "P": 0.68}
+"""Widths in the face of formulas, em, of what is not as wide as a digit."""
+
+
+def breadth(tree: Tree) -> float:
+    """Width of a tree as it is set, em; rather too wide than too narrow."""
+    match tree:
+        case ["row", *parts]:
+            return sum(breadth(part) for part in parts if isinstance(part, list))
+        case ["num", str(digits), str(unit)]:
+            return sum(_LETTERS.get(c, 0.52) for c in digits + unit) + (0.17 if unit else 0.0)
+        case ["sym", str(), str(primes), str(below)]:
+            return 0.6 + 0.3 * len(primes) + 0.4 * len(below)
+        case ["frac", list(over), list(under)]:
+            return max(breadth(over), breadth(under)) + 0.25
+        case ["sqrt", list(inside)]:
+            return breadth(inside) + 1.0
+        case ["pow", list(base), list(exponent)]:
+            return breadth(base) + 0.75 * breadth(exponent)
+        case ["fence", _, list(inside), _]:
+            return breadth(inside) + 1.0
+        case ["op", sign]:
+            return 0.72 if sign == "·" else 1.25
+        case [_, str(words)]:
+            return 0.55 * len(words)
+    raise ValueError(f"{tree!r} is no tree of a formula")
+
+
 # -- the tree of a formula ---------------------------------------------------------------------------------------------
 
 _SIGNS: dict[type[ast.operator], str] = {ast.Add: "+", ast.Sub: MINUS, ast.Mult: "·"}

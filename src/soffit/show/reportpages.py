@@ -70,7 +70,7 @@ def _blocks(calculation: Calculation, room: float) -> list[Block]:
     found, units = calculation.found, calculation.units
     return [
         *_result(found, units, calculation.cures), *_beam(found, units, room), *_basis(found, units),
-        *_actions(found, units, room), *_checks(found, units), *_life(calculation, room), *_left(found),
+        *_actions(found, units, room), *_checks(found, units, room), *_life(calculation, room), *_left(found),
         heading("Cautions and review"), words(REVIEW), bullets(CAUTIONS),
     ]  # fmt: skip
 
@@ -120,12 +120,12 @@ def _actions(found: Verification, units: Units, room: float) -> list[Block]:
     ]  # fmt: skip
 
 
-def _checks(found: Verification, units: Units) -> list[Block]:
+def _checks(found: Verification, units: Units, room: float) -> list[Block]:
     blocks = [heading("Checks")]
     if not found.checks:
         return [*blocks, words("Nothing was checked.")]
     about = "Formula in symbols, in numbers, result; beside it the clause and, where no print was at hand, its mark."
-    return [*blocks, words(about, "faint"), *reportchecks.checks(found, units)]
+    return [*blocks, words(about, "faint"), *reportchecks.checks(found, units, room)]
 
 
 def _life(calculation: Calculation, room: float) -> list[Block]:
