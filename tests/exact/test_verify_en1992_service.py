@@ -391,6 +391,76 @@ def test_the_web_of_an_i_section_and_its_flange():
     assert found["fire-flange"].resistance.value == pytest.approx(130.0)
 
 
+STRANDS = tendon(600.0, 100.0, L, 1000.0, when="before casting", bond="bonded", count=6)
+
+
+def test_limits_of_stress_in_service():
+    """7.2: 0.6 fck characteristic, 0.45 fck quasi-permanent, 0.75 fpk of tendons."""
+    b = plain(concrete=C40, bars=(), tendons=(STRANDS,))
+    found = checks(b, "stress-concrete", "stress-steel")
+    assert found["stress-concrete-characteristic-sagging"].resistance.value == pytest.approx(24.0)
+    assert found["stress-concrete-quasi-permanent-sagging"].resistance.value == pytest.approx(18.0)
+    assert found["stress-steel-tendons-sagging"].resistance.value == pytest.approx(0.75 * 1860.0)
+
+
+def test_compression_binds_in_salt_and_is_told_elsewhere():
+    for exposure, state in (("XC4", "information"), ("XD1", "service")):
+        b = plain(verifying=Verifying(exposure=(exposure,)))
+        found = checks(b, "stress-concrete")
+        assert found["stress-concrete-characteristic-sagging"].state == state
+        assert found["stress-concrete-quasi-permanent-sagging"].state == "information"
+
+
+def test_minimum_steel_against_cracks_by_hand():
+    """kc = 0.4, k = 1 − 0.35 · 300/500, Act = half of the section, σs = fyk."""
+    found = checks(plain(), "crack-steel")["crack-steel-sagging"]
+    assert found.demand.value == pytest.approx(0.4 * 0.79 * 0.3 * 30 ** (2 / 3) * 300.0 * 300.0 / 500.0)
+    assert found.resistance.value == pytest.approx(LOW.area)
+
+
+def test_the_tables_beside_a_crack_width():
+    found = checks(plain(), "crack-tables")
+    c = found["crack-tables-diameter-sagging"]
+    stress = named(c, "σs")
+    table = float(np.interp(stress, (160, 200, 240, 280, 320, 360, 400, 450), (40, 32, 20, 16, 12, 10, 8, 6)))
+    assert c.resistance.value == pytest.approx(table * 0.3 * 30 ** (2 / 3) / 2.9 * 0.4 * 300.0 / (2 * 53.0))
+    assert found["crack-tables-spacing-sagging"].demand.value == pytest.approx((300 - 2 * 43 - 80) / 3 + 20)
+
+
+def test_the_force_at_an_end_support_by_hand():
+    """(9.3): FE = VEd al/z with al/z = cot θ/2; a quarter of the span's steel over the support."""
+    found = checks(
+        replace(straight(), verifying=Verifying(stirrup_angle=2.0), stirrups=(stirrups(L),)), "end-anchorage"
+    )
+    v = 1.35 * 18.0 * (L / 2 - 1.0)
+    assert found["end-anchorage-force"].demand.value == pytest.approx(v * 2.0 / 2.0, rel=1e-6)
+    assert found["end-anchorage-force"].resistance.value == 0.0  # the bars end over the support
+    assert found["end-anchorage-share"].demand.value == pytest.approx(0.25 * straight().bars[0].area)
+    bare = checks(straight(), "end-anchorage")["end-anchorage-force"]
+    assert bare.demand.value == pytest.approx(v / 0.9, rel=1e-6)  # al = d without stirrups
+
+
+def test_deflection_may_be_a_250th_and_a_500th():
+    found = checks(plain(verifying=Verifying(finishes="fragile")), "sagging")
+    assert found["sagging-total"].resistance.value == pytest.approx(L / 250.0)
+    assert found["sagging-later"].resistance.value == pytest.approx(L / 500.0)
+    assert found["sagging-later"].state == "service"
+    assert "sagging-later" not in checks(plain(), "sagging")
+
+
+def test_strands_and_ducts_keep_their_distances():
+    """8.10.1.2: 2 φ between strands; 8.10.1.3: φ and 50 mm between ducts. 10 mm more cover than bars in XC3."""
+    b = plain(concrete=C30, bars=(), stirrups=(), tendons=(STRANDS,), verifying=Verifying(exposure=("XC3",)))
+    found = checks(b, "spacing-tendons", "cover")
+    assert found["spacing-tendons"].demand.value == pytest.approx(25.0)
+    assert found["spacing-tendons"].resistance.value == pytest.approx((300 - 2 * 45 - 6 * 12.5) / 5)
+    assert found["cover-tendons"].demand.value == pytest.approx(25.0 + 10.0 + 10.0)
+    ducts = tendon(900.0, 120.0, L, 1000.0, bond="bonded", duct=45.0, count=2)
+    both = checks(replace(b, tendons=(ducts,)), "spacing-tendons", "cover")
+    assert both["spacing-tendons"].demand.value == pytest.approx(50.0)
+    assert named(both["cover-tendons"], "cmin,b") == pytest.approx(45.0)
+
+
 def test_fibre_bars_get_no_number():
     found = verify(plain(bars=(bars(4, 20.0, 53.0, L, FIBRE),)), "en1992", ["cracks", "sagging", "stress-steel"])
     assert not found.checks
