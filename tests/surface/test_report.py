@@ -24,6 +24,7 @@ from soffit.member.verifying import Project, Verifying
 from soffit.show import report
 from soffit.show.reportaside import Aside
 from soffit.show.reportblocks import Calculation
+from soffit.show.reportmath import equation
 from soffit.show.reportpages import document
 from soffit.show.reportset import typeset
 
@@ -109,14 +110,16 @@ def test_every_working_is_shown_once_in_full_and_then_pointed_to(calculation: Ca
     assert [b["number"] for b in checks] == list(range(1, len(found.checks) + 1))
     pointed = 0
     for block, check in zip(checks, found.checks, strict=True):
-        assert len(block["rows"]) == len(check.workings)
-        for row, working in zip(block["rows"], check.workings, strict=True):
-            assert row["clause"] == working.clause
-            assert row["mark"] == working.mark
+        rows = [row for row in block["rows"] for _ in row.get("together", [None])]
+        assert len(rows) == len(check.workings)
+        for row, working in zip(rows, check.workings, strict=True):
             if "as" in row:
                 pointed += 1
                 assert row["as"] < block["number"]
                 assert working in found.checks[row["as"] - 1].workings
+            else:
+                assert (row["clause"], row["mark"]) == (working.clause, working.mark)
+                assert row["parts"] == equation(working, "SI")
     assert pointed > 0
     summary = next(b for b in blocks if b["kind"] == "summary")
     assert [row["title"].lower() for row in summary["rows"]] == [c.title.lower() for c in found.checks]

@@ -47,13 +47,15 @@ def _check(check: Check, number: int, units: Units, seen: dict[Working, int], mo
     rows: list[dict[str, Any]] = []
     for each in check.workings:
         before = seen.setdefault(each, number)
-        row: dict[str, Any] = {"what": capital(each.what), "clause": each.clause, "mark": each.mark}
         if before != number and each not in (check.demand, check.resistance):
-            row |= {"parts": short(each, units), "long": False, "as": before}
-        else:
-            parts = equation(each, units)
-            row |= {"parts": parts, "long": _wide(parts) > most}
-        rows.append(row)
+            # neighbours that one earlier check has shown stand together
+            if not (rows and rows[-1].get("as") == before):
+                rows.append({"as": before, "together": []})
+            rows[-1]["together"].append(short(each, units))
+            continue
+        parts = equation(each, units)
+        rows.append({"what": capital(each.what), "clause": each.clause, "mark": each.mark, "parts": parts,
+                     "long": _wide(parts) > most})  # fmt: skip
     return {
         "kind": "check", "number": number, "title": capital(check.title), "clause": check.clause,
         "at": place(check, units), "under": check.combination, "verdict": verdict(check), "ratio": used(check),

@@ -21,7 +21,7 @@ Tree: TypeAlias = list["str | Tree"]
 
 _FUNCTIONS = ("cot", "tan", "sin", "cos")
 _GREEK = "αβγδεζηθικλμνξοπρςστυφχψωΓΔΘΛΞΠΣΦΨΩϕϵ"
-_FACTOR = re.compile(rf"^(φ)([A-Z]n.*)$|^(η)(f.+)$|^([{_GREEK}]\d*)(f['′].*)$|^(Δ)(.+)$")
+_FACTOR = re.compile(rf"^(φ)([BMNPTV][a-z].*)$|^(η)(f.+)$|^([{_GREEK}]\d*)(f['′].*)$|^(Δ)(.+)$")
 """Names that are a factor and a symbol: φMn, ηfcd, α1f'c, Δσp; but γF and φRH have an index."""
 
 
@@ -36,6 +36,9 @@ def symbol(name: str) -> Tree:
     for word in _FUNCTIONS:
         if name.startswith(word) and name[len(word) : len(word) + 1] in _GREEK and len(name) > len(word):
             return ["row", ["word", word], symbol(name[len(word) :])]
+    number = re.match(r"\d+(\.\d+)?(?=\D)", name)
+    if number:
+        return ["row", ["num", number[0], ""], symbol(name[number.end() :])]
     split = _FACTOR.match(name)
     if split:
         first, rest = (part for part in split.groups() if part is not None)
