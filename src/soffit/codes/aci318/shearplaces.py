@@ -1,0 +1,54 @@
+"""Where shear is checked by ACI 318-19 9.4.3; *from memory*."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from soffit.codes.aci318.concreteshear import sizes
+from soffit.codes.design import Design
+
+
+def shear_places(design: Design) -> list[tuple[float, bool, tuple[float, ...]]]:
+    """Places with whether they lie in a span's inside, and, for a critical section, the places towards the face whose
+    stirrups it answers for."""
+    beam, size = design.beam, design.outline.depth
+    half = 0.5 * beam.supports.bearing
+    pieces: list[tuple[float, float]] = []
+    critical: list[tuple[float, bool, tuple[float, ...]]] = []
+    ends = [0.0, *beam.supports.x, beam.length]
+    for i, (a, b) in enumerate(pairwise(ends)):
+        low = a + half if i > 0 else a
+        high = b - half if i < len(ends) - 2 else b
+        if high - low < 1e-3 or (i == 0 and a == beam.supports.x[0]):
+            continue
+        left, right = low, high
+        if i > 0:
+            reach = _reach(design, low, 1.0, size)
+            left = low + reach
+        if i < len(ends) - 2:
+            reach = _reach(design, high, -1.0, size)
+            right = high - reach
+        if left > right + 1e-6:
+            continue
+        pieces.append((left, right))
+        for at, face in ((left, low), (right, high)):
+            if at != face:
+                near = tuple(x for x in design.places if min(at, face) <= x <= max(at, face))
+                critical.append((at, True, near or (at,)))
+    inner = [(x, True, ()) for x in design.places if any(lo - 1e-6 <= x <= hi + 1e-6 for lo, hi in pieces)]
+    taken = {round(x, 3) for x, _, _ in critical}
+    return sorted([*critical, *(p for p in inner if round(p[0], 3) not in taken)])
+
+
+def _reach(design: Design, face: float, way: float, size: float) -> float:
+    """From the face to the critical section, 9.4.3.2, 9.4.3.3: none where a point load stands between."""
+    beam = design.beam
+    cut = design.cut(min(max(face + way * 0.5 * size, 0.0), beam.length), True)
+    other = design.cut(cut.x, False)
+    reach = 0.5 * size if cut.prestressed else min(sizes(cut)[1].value, sizes(other)[1].value)
+    if beam.verifying.vehicles:
+        return 0.0
+    for load in beam.loads:
+        if load.is_point and 0.0 <= (load.x_from - face) * way <= reach:
+            return 0.0
+    return reach
