@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+import numpy as np
+
 from soffit.codes.aashto import values
 from soffit.codes.aashto.bond import developed
 from soffit.codes.aashto.layers import block, layers, weakest
@@ -16,6 +18,10 @@ from soffit.errors import PhysicsError
 
 APPROXIMATE = 0.5
 """Of fpu: the least fpe for which (5.6.3.1.1-1) holds."""
+
+
+SMALL = 0.05
+"""Ratio of bending below which the approximate formula is not told."""
 
 
 @dataclass(frozen=True)
@@ -121,6 +127,28 @@ def approximate(design: Design, cut: Cut) -> tuple[Working, tuple[Working, ...],
     return mn, (*head, c, a, fps, mn), (c, fps)
 
 
+def hard_places(design: Design, sagging: bool, most: int = 3) -> tuple[float, ...]:
+    """Where bending is likely to be hardest: by M/Σ A·f·z with what bond has about developed; the worst first."""
+    return design.kept(("aashto hard", sagging), lambda: _hard(design, sagging))[:most]
+
+
+def _hard(design: Design, sagging: bool) -> tuple[float, ...]:
+    envelope = design.actions.envelope("ultimate")
+    moments = np.interp(design.places, design.actions.x, envelope.sagging if sagging else envelope.hogging)
+    rank = []
+    for x, m in zip(design.places, moments.tolist(), strict=True):
+        if m <= 1e-6:
+            continue
+        cut = design.cut(x, sagging)
+        hold = sum(b.area * b.yield_strength * max(b.depth - 0.1 * cut.h, 0.0) * developed(design, b) for b in cut.bars)
+        for t in cut.tendons:
+            free = t.group.when == "before casting"
+            share = min(max(min(t.left, t.right), 0.0) / (120.0 * t.group.diameter), 1.0) if free else 1.0
+            hold += t.area * t.group.steel.tensile * max(t.depth - 0.1 * cut.h, 0.0) * share
+        rank.append((m / hold if hold > 0.0 else float("inf"), m, x))
+    return tuple(x for _, _, x in sorted(rank, reverse=True))
+
+
 def flexure(design: Design) -> Found:
     """Mu ≤ Mr along the beam, by strain compatibility; beside it the approximate formula where it applies."""
     for effect in ("sagging", "hogging"):
@@ -129,13 +157,14 @@ def flexure(design: Design) -> Found:
         if check is None:
             continue
         yield check
-        assert check.x is not None
+        if check.ratio < SMALL or not np.isfinite(check.ratio):
+            continue
         yield from _beside(design, check, effect == "sagging")
 
 
 def _flexure(design: Design, sagging: bool) -> Iterator[Check]:
     effect = "sagging" if sagging else "hogging"
-    for x in design.hardest("ultimate", "sagging" if sagging else "hogging"):
+    for x in hard_places(design, sagging):
         demand = design.actions.at("ultimate", "sagging" if sagging else "hogging", x, "Mu")
         if demand.working.value <= 0.0:
             continue

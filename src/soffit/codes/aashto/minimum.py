@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from soffit.codes.aashto import values
-from soffit.codes.aashto.flexure import strength
+from soffit.codes.aashto.flexure import hard_places, strength
 from soffit.codes.cut import Cut
 from soffit.codes.design import Design, Entry, Found, worst
 from soffit.codes.working import Check, Symbol, Working
@@ -24,7 +24,7 @@ def minimum(design: Design) -> Found:
 
 def _minimum(design: Design, sagging: bool) -> Iterator[Check]:
     pen, effect = design.pen, "sagging" if sagging else "hogging"
-    for x in design.hardest("ultimate", "sagging" if sagging else "hogging"):
+    for x in _places(design, sagging):
         demand = design.actions.at("ultimate", "sagging" if sagging else "hogging", x, "Mu")
         if demand.working.value <= 0.0:
             continue
@@ -43,6 +43,14 @@ def _minimum(design: Design, sagging: bool) -> Iterator[Check]:
             (*workings, demand.working, less, need, *found.workings), (), f"min-steel-{effect}", x, demand.combination,
             "strength",
         )  # fmt: skip
+
+
+def _places(design: Design, sagging: bool) -> tuple[float, ...]:
+    """Where bending is hardest and where the moment is greatest: elsewhere 1.33 Mu is less."""
+    values_ = design.actions.envelope("ultimate")
+    moments = np.interp(design.places, design.actions.x, values_.sagging if sagging else values_.hogging)
+    greatest = design.places[int(np.argmax(moments))]
+    return tuple(dict.fromkeys((*hard_places(design, sagging, 2), greatest)))
 
 
 def cracking(design: Design, cut: Cut) -> tuple[Working, tuple[Working, ...]]:

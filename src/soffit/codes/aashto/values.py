@@ -31,6 +31,9 @@ def opened(beam: Beam) -> Opened:
         refused.append(Unchecked("the whole beam", why, f"{NAME} 5.4.2.1", scope=True))
     elif strength > USUAL:
         said.append("f'c is above 10 ksi: only articles that name a higher limit may be used (5.4.2.1).")
+    if not (beam.bars or beam.tendons):
+        why = "the beam has neither bars nor tendons, and beams of plain concrete are not in AASHTO LRFD"
+        refused.append(Unchecked("the whole beam", why, f"{NAME} 5.6.3.3", scope=True))
     refused += scope.deep(beam, beam.outline.depth, 4.0, f"{NAME} 5.8.2.1")
     refused += scope.unbonded_pretensioning(beam, f"{NAME} 5.9.4.3")
     cast = beam.making.topping.concrete if beam.making and beam.making.topping else None
