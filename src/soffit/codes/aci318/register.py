@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from soffit.codes.aci318 import approximate, flexure, shear
+from soffit.codes.aci318 import approximate, flexure, minimum, shear
 from soffit.codes.aci318.values import KEY, opened
 from soffit.codes.design import Entry
 from soffit.codes.working import Unchecked
@@ -13,6 +13,7 @@ NAME = "ACI 318-19"
 ENTRIES: tuple[Entry, ...] = (
     *flexure.ENTRIES,
     *approximate.ENTRIES,
+    *minimum.ENTRIES,
     *shear.ENTRIES,
 )
 LEFT_OUT: tuple[Unchecked, ...] = (
