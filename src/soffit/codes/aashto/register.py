@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
-from soffit.codes.aashto import flexure, minimum, shear
+from soffit.codes.aashto import flexure, interface, limits, minimum, shear
 from soffit.codes.aashto.values import KEY, NAME, opened
 from soffit.codes.design import Entry
 from soffit.codes.working import Unchecked
 
 __all__ = ["ENTRIES", "KEY", "LEFT_OUT", "NAME", "opened"]
 
-ENTRIES: tuple[Entry, ...] = (*flexure.ENTRIES, *minimum.ENTRIES, *shear.ENTRIES)
+ENTRIES: tuple[Entry, ...] = (
+    *flexure.ENTRIES,
+    *minimum.ENTRIES,
+    *shear.ENTRIES,
+    *interface.ENTRIES,
+    *limits.ENTRIES,
+)
 LEFT_OUT: tuple[Unchecked, ...] = (
     Unchecked("fire", "AASHTO LRFD has no rules for fire: verify to aci318-19 or en1992", NAME),
     Unchecked("lateral stability", "lifting, transport and the bracing of girders (5.5.4.3) are not in the beam file",
