@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from soffit.codes.aashto import flexure, interface, limits, minimum, shear
+from soffit.codes.aashto import cracks, flexure, interface, limits, minimum, sagging, shear, torsion
 from soffit.codes.aashto.values import KEY, NAME, opened
 from soffit.codes.design import Entry
 from soffit.codes.working import Unchecked
@@ -13,7 +13,10 @@ ENTRIES: tuple[Entry, ...] = (
     *flexure.ENTRIES,
     *minimum.ENTRIES,
     *shear.ENTRIES,
+    *torsion.ENTRIES,
     *interface.ENTRIES,
+    *cracks.ENTRIES,
+    *sagging.ENTRIES,
     *limits.ENTRIES,
 )
 LEFT_OUT: tuple[Unchecked, ...] = (

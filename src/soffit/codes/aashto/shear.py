@@ -137,7 +137,7 @@ def tie(design: Design) -> Found:
         yield check
 
 
-def _tension(design: Design, cut: Cut) -> Working | None:
+def tension(design: Design, cut: Cut) -> Working | None:
     """Aps fps + As fy in tension, as far as developed, by strain compatibility."""
     if not (cut.tension_bars or cut.tension_tendons):
         return given("T", "steel in tension: none", 0.0, "force", "ksi")
@@ -157,7 +157,7 @@ def _most(p: Place) -> Working:
 
 
 def _tie(design: Design, p: Place) -> Check | None:
-    pen, has = design.pen, _tension(design, p.cut)
+    pen, has = design.pen, tension(design, p.cut)
     if has is None:
         return None
     try:
@@ -210,7 +210,7 @@ def _end(design: Design, x: float) -> Check | None:
     if demand.working.value <= 0.0:
         return None
     p = Place(design, design.cut(away, demand.moment >= 0.0), demand)
-    has, vs = _tension(design, design.cut(x, True)), _most(p)
+    has, vs = tension(design, design.cut(x, True)), _most(p)
     if has is None:
         return None
     need = pen("Tu", "tension wanted at the bearing", "max(Vu/φ − 0.5·Vs,t − Vp, 0)/tan(θ)",
