@@ -78,12 +78,28 @@ def _bent(design: Design, x: float, sagging: bool) -> Bent:
         said.append(
             "The block has the strength of the topping where it lies within it, else the lesser one in all of it."
         )
+    strained(said, layers_=steel, found=found, cut=cut)
     if axial:
         said.append("Mn is that under the axial force Pu/φ.")
     workings = (demand.working, *head, *found.workings, ety, *phis, strength)
     return Bent(
         cut, demand.working, demand.combination, demand.axial, found, phis[-1], strength, workings, ety, tuple(said)
     )
+
+
+def strained(said: list[str], layers_: list[Layer], found: Bending, cut: Cut) -> None:
+    """Says where a tendon is strained beyond the extension at which it may break, for which ACI 318 has no limit."""
+    live = [layer for layer in layers_ if layer.area > 0.0]
+    for i, t in enumerate(cut.tendons):
+        for layer, strain in zip(live, found.strains, strict=True):
+            if not (t.bonded and layer.prestressed and layer.mark == str(i + 1) and layer.prestrain):
+                continue
+            total, most = strain + layer.prestrain.value, t.group.steel.strain_at_max
+            if total > most:
+                said.append(
+                    f"{layer.what} is strained by {100 * total:.1f} %, beyond the {100 * most:.1f} % at its tensile "
+                    "strength: ACI 318 sets no limit, but it may break first."
+                )
 
 
 def _resist(design: Design, cut: Cut, steel: list[Layer], axial: float) -> tuple[Bending, tuple[Working, ...]]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from soffit.codes.aci318 import approximate, flexure, minimum, shear
+from soffit.codes.aci318 import approximate, flexure, interface, minimum, shear, torsion
 from soffit.codes.aci318.values import KEY, opened
 from soffit.codes.design import Entry
 from soffit.codes.working import Unchecked
@@ -15,6 +15,8 @@ ENTRIES: tuple[Entry, ...] = (
     *approximate.ENTRIES,
     *minimum.ENTRIES,
     *shear.ENTRIES,
+    *torsion.ENTRIES,
+    *interface.ENTRIES,
 )
 LEFT_OUT: tuple[Unchecked, ...] = (
     Unchecked(
