@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from itertools import pairwise
 
+import numpy as np
+
 from soffit.codes.aci318.concreteshear import sizes
 from soffit.codes.design import Design
 
@@ -43,9 +45,11 @@ def shear_places(design: Design) -> list[tuple[float, bool, tuple[float, ...]]]:
 def _reach(design: Design, face: float, way: float, size: float) -> float:
     """From the face to the critical section, 9.4.3.2, 9.4.3.3: none where a point load stands between."""
     beam = design.beam
-    cut = design.cut(min(max(face + way * 0.5 * size, 0.0), beam.length), True)
-    other = design.cut(cut.x, False)
-    reach = 0.5 * size if cut.prestressed else min(sizes(cut)[1].value, sizes(other)[1].value)
+    near = min(max(face + way * 0.5 * size, 0.0), beam.length)
+    values = design.actions.envelope("ultimate")
+    sag, hog = (float(np.interp(near, design.actions.x, m)) for m in (values.sagging, values.hogging))
+    cut = design.cut(near, sag >= hog)
+    reach = 0.5 * size if cut.prestressed else sizes(cut)[1].value
     if beam.verifying.vehicles:
         return 0.0
     for load in beam.loads:
