@@ -70,9 +70,9 @@ def strand_cap(
     lx = max(min(t.left, t.right), 0.0)
     steel = t.group.steel
     fps = Symbol(f"fps{mark}", 0.98 * steel.tensile, "stress", "stress at nominal resistance, taken as 0.98 fpu here")
-    kappa = Symbol("κ", _kappa(design, t), "ratio", "for the depth of the member or for debonded strand, 5.9.4.3.2")
+    k = Symbol("κ", kappa(design, t), "ratio", "for the depth of the member or for debonded strand, 5.9.4.3.2")
     db = Symbol(f"db{mark}", t.group.diameter, "length", "diameter of the strand")
-    ld = pen(f"ld{mark}", "development length", f"κ·(fps{mark} − 2/3·fpe{mark})·db{mark}", (kappa, fps, fpe, db),
+    ld = pen(f"ld{mark}", "development length", f"κ·(fps{mark} − 2/3·fpe{mark})·db{mark}", (k, fps, fpe, db),
              "length", "(5.9.4.3.2-1)")  # fmt: skip
     if lx >= ld.value:
         return None, ()
@@ -90,7 +90,7 @@ def strand_cap(
     return cap, (ld, lt, cap)
 
 
-def _kappa(design: Design, t: TendonsAt) -> float:
+def kappa(design: Design, t: TendonsAt) -> float:
     if max(t.group.sheathed) > 0.0:
         return 2.0
     return 1.6 if design.beam.outline.depth > 24.0 * 25.4 else 1.0

@@ -2,7 +2,18 @@
 
 from __future__ import annotations
 
-from soffit.codes.aashto import cracks, flexure, interface, limits, minimum, sagging, shear, torsion
+from soffit.codes.aashto import (
+    anchorage,
+    cracks,
+    detailing,
+    flexure,
+    interface,
+    limits,
+    minimum,
+    sagging,
+    shear,
+    torsion,
+)
 from soffit.codes.aashto.values import KEY, NAME, opened
 from soffit.codes.design import Entry
 from soffit.codes.working import Unchecked
@@ -18,6 +29,8 @@ ENTRIES: tuple[Entry, ...] = (
     *cracks.ENTRIES,
     *sagging.ENTRIES,
     *limits.ENTRIES,
+    *anchorage.ENTRIES,
+    *detailing.ENTRIES,
 )
 LEFT_OUT: tuple[Unchecked, ...] = (
     Unchecked("fire", "AASHTO LRFD has no rules for fire: verify to aci318-19 or en1992", NAME),

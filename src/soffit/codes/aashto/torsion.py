@@ -9,7 +9,7 @@ import numpy as np
 from soffit.codes.aashto import values
 from soffit.codes.aashto.shearplace import PHI, Place
 from soffit.codes.design import Design, Entry, Found, worst
-from soffit.codes.working import Check, Symbol, Working, given
+from soffit.codes.working import Check, Symbol, Unchecked, Working, given
 from soffit.section.outline import Outline
 
 MANY = 2
@@ -23,13 +23,13 @@ def torsion(design: Design) -> Found:
         return
     rows = list(_checks(design))
     for key in ("torsion-threshold", "torsion-stirrups", "torsion-bars"):
-        most = worst(c for c in rows if c.key == key)
+        most = worst(c for c in rows if isinstance(c, Check) and c.key == key)
         if most is not None:
             yield most
+    yield from [u for u in rows if isinstance(u, Unchecked)][:1]
 
 
-def _checks(design: Design) -> Iterator[Check]:
-    pen = design.pen
+def _checks(design: Design) -> Iterator[Check | Unchecked]:
     at, values_ = design.actions.x, design.actions.envelope("ultimate")
     twist = np.interp(design.places, at, values_.torsion)
     shears = np.interp(design.places, at, np.maximum(np.abs(values_.shear_max), np.abs(values_.shear_min)))
@@ -46,10 +46,10 @@ def _checks(design: Design) -> Iterator[Check]:
             shear = design.actions.at("ultimate", "shear", x, "Vu")
             turned = design.actions.at("ultimate", "torsion", x, "Tu")
             place = Place(design, design.cut(x, shear.moment >= 0.0), shear)
-            yield from _at(design, pen, place, turned.working, turned.combination)
+            yield from _at(design, place, turned.working, turned.combination)
 
 
-def _at(design: Design, pen: object, p: Place, tu: Working, combination: str) -> Iterator[Check]:
+def _at(design: Design, p: Place, tu: Working, combination: str) -> Iterator[Check | Unchecked]:
     pen = design.pen
     outline, cut = design.beam.outline, p.cut
     acp = Symbol("Acp", outline.area, "area", "of the section")
@@ -66,26 +66,35 @@ def _at(design: Design, pen: object, p: Place, tu: Working, combination: str) ->
     if small:
         return
     has = cut.stirrups
-    if has is None or has.legs < 2:
-        need = given("At/s", "stirrups that close around the web: there are none", 0.0, "length", "ksi")
-        one = pen("At/s,1", "something is wanted", "Tu/Tcr", (tu, tcr), "length")
-        yield Check("stirrups for torsion", pen.cite("5.7.3.6.2"), one, need, (tu, tcr, one, need), (),
-                    "torsion-stirrups", cut.x, combination, "strength")  # fmt: skip
-        return
-    side = min((min(b.y, outline.depth - b.y) - b.diameter / 2.0 for b in design.beam.bars), default=40.0)
-    inner = side - 0.5 * has.diameter
+    closed = has is not None and has.legs >= 2
+    fy = p.fy if has is not None else Symbol("fy", 60.0 * values.KSI, "stress", "of stirrups of Grade 60")
+    own = [b for b in design.beam.bars if b.part == "beam"]
+    side = min((min(b.y, outline.depth - b.y) - b.diameter / 2.0 for b in own), default=40.0)
+    inner = side - 0.5 * (has.diameter if has is not None else 10.0)
     bh, hh = cut.bw - 2.0 * inner, outline.depth - 2.0 * inner
+    if bh <= 0.0 or hh <= 0.0:
+        why = f"a web of {cut.bw:.0f} mm leaves no room within stirrups for a flow of shear"
+        yield Unchecked("stirrups for torsion", why, pen.cite("5.7.3.6.2"), "torsion-stirrups")
+        return
     aoh = Symbol("Aoh", bh * hh, "area", "within the centre line of the stirrups")
     ph = Symbol("ph", 2.0 * (bh + hh), "length", "perimeter of that line")
     ao = pen("Ao", "within the flow of shear", "0.85·Aoh", (aoh,), "area", "5.7.3.6.2")
     theta = _theta(design, p, ph, tu, ao)
-    at = pen("At/s,T", "one leg for torsion", "Tu/(φ·2·Ao·fy/tan(θ))", (tu, PHI, ao, p.fy, theta[-1]), "length",
+    at = pen("At/s,T", "one leg for torsion", "Tu/(φ·2·Ao·fy/tan(θ))", (tu, PHI, ao, fy, theta[-1]), "length",
              "(5.7.3.6.2-1)")  # fmt: skip
     av = pen("Av/s,V", "legs for shear", "max(0, Vu/φ − Vc − Vp)/(fy·dv/tan(θ))",
-             (p.demand.working, PHI, p.vc, p.vp, p.fy, p.dv, theta[-1]), "length", "(5.7.3.3-4)")  # fmt: skip
-    n = Symbol("n", float(has.legs), "count", "legs, of which the outer two bear torsion")
+             (p.demand.working, PHI, p.vc, p.vp, fy, p.dv, theta[-1]), "length", "(5.7.3.3-4)")  # fmt: skip
+    n = Symbol(
+        "n",
+        float(has.legs) if has is not None and closed else 2.0,
+        "count",
+        "legs, of which the outer two bear torsion",
+    )
     need = pen("A/s", "stirrups wanted, a leg", "At/s,T + Av/s,V/n", (at, av, n), "length")
-    is_ = pen("A/s,is", "stirrups there, a leg", "Av/(n·s)", (p.av, n, p.s), "length")
+    if closed:
+        is_ = pen("A/s,is", "stirrups there, a leg", "Av/(n·s)", (p.av, n, p.s), "length")
+    else:
+        is_ = given("A/s,is", "stirrups that close around the web: there are none", 0.0, "length", "ksi")
     said = (MIDDLE, "Stirrups are closed; the greatest shear and torsion are taken at once.")
     yield Check("stirrups for shear and torsion", pen.cite("5.7.3.6.2"), need, is_,
                 (tu, p.demand.working, p.dv, ao, *theta, p.vc, at, av, need, is_), said, "torsion-stirrups", cut.x,
@@ -116,17 +125,16 @@ def _bars(
     pen, has = design.pen, tension(design, p.cut)
     if has is None:
         return
-    vs = pen(
-        "Vs,t", "of the stirrups, Vu/φ at most", "min(Vs, Vu/φ)", (p.vs, p.demand.working, PHI), "force", "5.7.3.5"
-    )
+    vu = p.demand.working
+    vs = pen("Vs,t", "of the stirrups, Vu/φ at most", "min(Vs, Vu/φ)", (p.vs, vu, PHI), "force", "5.7.3.5")
     f = Symbol("φf", 0.90, "ratio", "for bending")
     need = pen(
         "Tw", "tension wanted",
         "Mu/(φf·dv) + √((max(abs(Vu/φ − Vp) − 0.5·Vs,t, 0))^2 + (0.45·ph·Tu/(2·Ao·φ))^2)/tan(θ)",
         (p.strain[0], f, p.dv, p.demand.working, PHI, p.vp, vs, ph, tu, ao, theta[-1]), "force", "(5.7.3.6.3-1)",
     )  # fmt: skip
-    yield Check("longitudinal steel for torsion", pen.cite("5.7.3.6.3"), need, has, (tu, *theta, vs, need, has), (MIDDLE,),
-                "torsion-bars", p.cut.x, combination, "strength")  # fmt: skip
+    yield Check("longitudinal steel for torsion", pen.cite("5.7.3.6.3"), need, has, (tu, *theta, vs, need, has),
+                (MIDDLE,), "torsion-bars", p.cut.x, combination, "strength")  # fmt: skip
 
 
 def perimeter(outline: Outline) -> float:
@@ -141,6 +149,6 @@ def perimeter(outline: Outline) -> float:
 
 
 ENTRIES: tuple[Entry, ...] = (
-    Entry("torsion", "torsion", "5.7.2.1, 5.7.3.6", "Whether torsion counts; stirrups for shear and torsion; bars along "
-          "the beam.", torsion),
+    Entry("torsion", "torsion", "5.7.2.1, 5.7.3.6", "Whether torsion counts; stirrups for shear and torsion; bars "
+          "along the beam.", torsion),
 )  # fmt: skip
