@@ -11,6 +11,7 @@ from soffit.codes.aci318.concreteshear import Shape, reinforced, shape, sizes, t
 from soffit.codes.aci318.prestressedshear import Under, dead, prestressed
 from soffit.codes.aci318.shearplaces import shear_places
 from soffit.codes.aci318.stirrups import least_stirrups, leg_symbols, widest, yield_of
+from soffit.codes.actions import Effect
 from soffit.codes.cut import Cut, StirrupsAt
 from soffit.codes.design import Design
 from soffit.codes.working import Symbol, Working
@@ -63,7 +64,8 @@ def _all(design: Design) -> tuple[Sheared, ...]:
             if made is not None:
                 found[place[0]] = made
 
-    for place in [*chosen, *(p for p in places if p[2])]:
+    loaded = {round(load.x_from, 3) for load in design.beam.loads if load.is_point}
+    for place in [*chosen, *(p for p in places if p[2] or round(p[0], 3) in loaded)]:
         try_(place)
     hard = set(design.hardest("ultimate", "shear"))
     inner = [p for p in places if p[0] in hard]
@@ -158,7 +160,14 @@ def _force(stirrups: StirrupsAt | None) -> float:
 
 
 def _under(design: Design, x: float, cut: Cut, shear: float, moment: float) -> Under:
-    most = design.actions.at("ultimate", "sagging" if cut.sagging else "hogging", x, "Mu")
+    effect: Effect = "sagging" if cut.sagging else "hogging"
+    most = design.actions.at("ultimate", effect, x, "Mu")
+    if any(load.is_point and abs(load.x_from - x) < 1.0 for load in design.beam.loads):
+        # the shear jumps: that of the side on which Vu is
+        sides = [
+            design.actions.at("ultimate", effect, min(max(x + by, 0.0), design.beam.length), "Mu") for by in (-1, 1)
+        ]
+        most = max(sides, key=lambda side: abs(side.shear))
     moments, slopes, middles = dead(design)
     at = design.actions.x
     bare = float(np.interp(x, at, design.actions.bare())) if design.cast is not None else 0.0
