@@ -6,7 +6,7 @@ ACI 318-19 20.2.2, 20.3.2, 25.4.8; *from memory*. Stress–strain curve of seven
 
 from __future__ import annotations
 
-from soffit.codes.aci318 import values
+from soffit.codes.aci318 import gross, values
 from soffit.codes.aci318.anchored import developed
 from soffit.codes.bending import Layer
 from soffit.codes.cut import BarsAt, Cut, TendonsAt
@@ -48,7 +48,7 @@ def bar_layer(bar: BarsAt, mark: str, share: float = 1.0) -> Layer:
 def prestrain(design: Design, cut: Cut, t: TendonsAt, mark: str) -> tuple[Working, Working]:
     """Stress of the concrete beside a tendon by prestress alone, and the strain of the tendon where that concrete has
     none."""
-    pen, outline = design.pen, design.beam.outline
+    pen, outline = design.pen, gross.bare(design)
 
     def arm(of: TendonsAt) -> float:
         return outline.centroid - (cut.h - of.depth if cut.sagging else of.depth)

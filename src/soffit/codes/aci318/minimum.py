@@ -5,9 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
-import numpy as np
-
-from soffit.codes.aci318 import values
+from soffit.codes.aci318 import gross, values
 from soffit.codes.aci318.bent import Bent, all_bent
 from soffit.codes.aci318.flexure import refused
 from soffit.codes.aci318.sheared import all_sheared
@@ -97,7 +95,7 @@ def _steel(design: Design, bent: Bent) -> Check:
 def cracking_moment(design: Design, bent: Bent) -> tuple[Working, ...]:
     """Mcr from fr and the prestress, with what the bare beam carries before its topping; the last is Mcr."""
     pen, e, cut = design.pen, values.of(design), bent.cut
-    bare, whole = design.beam.outline, cut.outline
+    bare, whole = gross.bare(design), gross.whole(design)
     side = 1.0 if cut.sagging else -1.0
     lam = values.lightness(design)
     fr = pen(
@@ -130,7 +128,7 @@ def cracking_moment(design: Design, bent: Bent) -> tuple[Working, ...]:
         return fr, fpe, pen("Mcr", "cracking moment", "Ig/yt·(fr + fpe)", (ig, yt, fr, fpe), "moment", "9.6.2.1")
     ic = Symbol("Ic", whole.inertia, "inertia", "of the whole section (one modulus)")
     yc = Symbol("yc", whole.centroid if cut.sagging else whole.depth - whole.centroid, "length", "to its tension face")
-    early = float(np.interp(cut.x, design.actions.x, design.actions.bare())) * side
+    early = gross.early(design, cut.x) * side
     mb = Symbol("Mdb", early, "moment", "of what acts on the beam before its topping has hardened")
     mcr = pen(
         "Mcr",
@@ -199,12 +197,10 @@ def _beside(design: Design, bent: Bent) -> Check:
 def _class_c(design: Design, bent: Bent) -> bool:
     """Whether service loads pull the tension face beyond Class T, 24.5.2.1: 12 √f'c (1.0 √f'c)."""
     cut, pen, e = bent.cut, design.pen, values.of(design)
-    bare, whole = design.beam.outline, cut.outline
+    bare, whole = gross.bare(design), gross.whole(design)
     served = design.actions.at("characteristic", _sign(bent), cut.x, "M").working.value  # type: ignore[arg-type]
     fpe = cracking_moment(design, bent)[1].value
-    early = 0.0
-    if design.cast is not None:
-        early = float(np.interp(cut.x, design.actions.x, design.actions.bare())) * (1.0 if cut.sagging else -1.0)
+    early = gross.early(design, cut.x) * (1.0 if cut.sagging else -1.0)
     yt = bare.centroid if cut.sagging else bare.depth - bare.centroid
     yc = whole.centroid if cut.sagging else whole.depth - whole.centroid
     pull = early * yt / bare.inertia + (served - early) * yc / whole.inertia - fpe

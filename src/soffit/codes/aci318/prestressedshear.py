@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from soffit.codes.aci318 import values
+from soffit.codes.aci318 import gross, values
 from soffit.codes.aci318.concreteshear import Shape, text_of
 from soffit.codes.cut import Cut, TendonsAt
 from soffit.codes.design import Design
@@ -98,7 +98,7 @@ def prestressed(design: Design, cut: Cut, made: Shape, loads: Under) -> tuple[Wo
 def _detailed(design: Design, cut: Cut, made: Shape, loads: Under, test: bool) -> list[Working]:
     pen, e = design.pen, values.of(design)
     fc, lam, bw, d = made.fc, made.lam, made.bw, made.d
-    bare, whole = design.beam.outline, cut.outline
+    bare, whole = gross.bare(design), gross.whole(design)
     pulls = [(t.area * built_up(t), cut.h - t.depth if cut.sagging else t.depth) for t in cut.tendons]
     force = Symbol("Pe", sum(f for f, _ in pulls), "force", "effective prestress at the cut, 22.5.7")
     deep = cut.tension_tendons

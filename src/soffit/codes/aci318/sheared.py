@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from soffit.codes.aci318 import plain, values
+from soffit.codes.aci318 import gross, plain, values
 from soffit.codes.aci318.concreteshear import Shape, reinforced, shape, sizes, text_of
 from soffit.codes.aci318.prestressedshear import Under, dead, prestressed
 from soffit.codes.aci318.shearplaces import shear_places
@@ -16,7 +16,7 @@ from soffit.codes.cut import Cut, StirrupsAt
 from soffit.codes.design import Design
 from soffit.codes.working import Symbol, Working
 
-TRIED = 10
+TRIED = 8
 """Places where shear is computed first; then those beside the worst."""
 
 
@@ -170,7 +170,6 @@ def _under(design: Design, x: float, cut: Cut, shear: float, moment: float) -> U
         most = max(sides, key=lambda side: abs(side.shear))
     moments, slopes, middles = dead(design)
     at = design.actions.x
-    bare = float(np.interp(x, at, design.actions.bare())) if design.cast is not None else 0.0
     return Under(
         shear,
         moment,
@@ -178,5 +177,5 @@ def _under(design: Design, x: float, cut: Cut, shear: float, moment: float) -> U
         most.shear,
         float(np.interp(x, middles, slopes)),
         float(np.interp(x, at, moments)),
-        bare,
+        gross.early(design, x),
     )
