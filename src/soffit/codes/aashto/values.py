@@ -34,6 +34,11 @@ def opened(beam: Beam) -> Opened:
     if not (beam.bars or beam.tendons):
         why = "the beam has neither bars nor tendons, and beams of plain concrete are not in AASHTO LRFD"
         refused.append(Unchecked("the whole beam", why, f"{NAME} 5.6.3.3", scope=True))
+    for group in (*beam.bars, *beam.tendons):
+        if group.steel.kind == "linear":
+            why = f"{group.label or 'reinforcement'} does not yield: fibre polymer is not in AASHTO LRFD section 5"
+            refused.append(Unchecked("the whole beam", why, f"{NAME} 5.4.3", scope=True))
+            break
     refused += scope.deep(beam, beam.outline.depth, 4.0, f"{NAME} 5.8.2.1")
     refused += scope.unbonded_pretensioning(beam, f"{NAME} 5.9.4.3")
     cast = beam.making.topping.concrete if beam.making and beam.making.topping else None
