@@ -51,9 +51,10 @@ def _strength(design: Design, cut: Cut, axial: float) -> Strength:
         made = block(design, weakest(design, found.a, cut))
         found = resist(design.pen, cut, made, steel, axial)
     phi = reduction(design, cut, found.outermost)
+    alpha = values.alpha1(design, made.stress.symbols[1])
     factored = design.pen("Mr", "factored resistance", "φ·Mn", (phi, found.moment), "moment", "5.6.3.2.1")
     return Strength(factored, found.moment, found, phi,
-                    (made.stress, made.factor, *found.workings, phi, factored))  # fmt: skip
+                    (alpha, made.stress, made.factor, *found.workings, phi, factored))  # fmt: skip
 
 
 def reduction(design: Design, cut: Cut, strain: float) -> Working:

@@ -14,6 +14,9 @@ from soffit.codes.working import Check, Symbol, Working
 from soffit.errors import PhysicsError
 
 
+COMPOSITE = "Slab and beam are taken as of one modulus."
+
+
 def minimum(design: Design) -> Found:
     """Mr at the place of the greatest moment against the lesser of Mcr and 1.33 Mu."""
     for sagging in (True, False):
@@ -36,11 +39,12 @@ def _minimum(design: Design, sagging: bool) -> Iterator[Check]:
         except PhysicsError:
             continue
         mcr, workings = cracking(design, cut)
+        said = (COMPOSITE,) if design.cast is not None else ()
         less = pen("1.33Mu", "a third more than the demand", "1.33·Mu", (demand.working,), "moment", "5.6.3.3")
         need = pen("Mmin", "least factored resistance", "max(0, min(Mcr, 1.33Mu))", (mcr, less), "moment", "5.6.3.3")
         yield Check(
             f"least reinforcement, {effect}", pen.cite("5.6.3.3"), need, found.factored,
-            (*workings, demand.working, less, need, *found.workings), (), f"min-steel-{effect}", x, demand.combination,
+            (*workings, demand.working, less, need, *found.workings), said, f"min-steel-{effect}", x, demand.combination,
             "strength",
         )  # fmt: skip
 
