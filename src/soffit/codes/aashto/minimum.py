@@ -13,7 +13,6 @@ from soffit.codes.design import Design, Entry, Found, worst
 from soffit.codes.working import Check, Symbol, Working
 from soffit.errors import PhysicsError
 
-
 COMPOSITE = "Slab and beam are taken as of one modulus."
 
 
@@ -44,8 +43,8 @@ def _minimum(design: Design, sagging: bool) -> Iterator[Check]:
         need = pen("Mmin", "least factored resistance", "max(0, min(Mcr, 1.33Mu))", (mcr, less), "moment", "5.6.3.3")
         yield Check(
             f"least reinforcement, {effect}", pen.cite("5.6.3.3"), need, found.factored,
-            (*workings, demand.working, less, need, *found.workings), said, f"min-steel-{effect}", x, demand.combination,
-            "strength",
+            (*workings, demand.working, less, need, *found.workings), said, f"min-steel-{effect}", x,
+            demand.combination, "strength",
         )  # fmt: skip
 
 

@@ -7,7 +7,7 @@ from soffit.codes.design import Design, Opened
 from soffit.codes.working import Pen, Symbol, Unchecked, Working
 from soffit.errors import PhysicsError
 from soffit.materials.standards import PSI
-from soffit.member.beam import Beam
+from soffit.member.beam import BarGroup, Beam, TendonGroup
 
 KEY = "aashto-lrfd"
 NAME = "AASHTO LRFD 9th ed."
@@ -34,7 +34,8 @@ def opened(beam: Beam) -> Opened:
     if not (beam.bars or beam.tendons):
         why = "the beam has neither bars nor tendons, and beams of plain concrete are not in AASHTO LRFD"
         refused.append(Unchecked("the whole beam", why, f"{NAME} 5.6.3.3", scope=True))
-    for group in (*beam.bars, *beam.tendons):
+    groups: tuple[BarGroup | TendonGroup, ...] = (*beam.bars, *beam.tendons)
+    for group in groups:
         if group.steel.kind == "linear":
             why = f"{group.label or 'reinforcement'} does not yield: fibre polymer is not in AASHTO LRFD section 5"
             refused.append(Unchecked("the whole beam", why, f"{NAME} 5.4.3", scope=True))
