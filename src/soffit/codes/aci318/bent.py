@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 import numpy as np
 
 from soffit.codes.aci318 import values
+from soffit.codes.aci318.anchored import developed
 from soffit.codes.aci318.layers import curve_said, layers, not_developed, pretensioned
 from soffit.codes.aci318.phi import at_ends, reduction
 from soffit.codes.bending import Bending, Block, Layer, resist
@@ -14,7 +16,6 @@ from soffit.codes.cut import Cut
 from soffit.codes.design import Design
 from soffit.codes.working import Symbol, Working
 from soffit.errors import PhysicsError
-from soffit.materials.curve import Array
 
 TRIED = 4
 """Places at which the strength is computed, of those with the hardest estimates."""
@@ -146,22 +147,34 @@ def _balanced(design: Design, cut: Cut, steel: list[Layer], pu: float) -> tuple[
     )
 
 
-def hard_places(design: Design, sagging: bool) -> tuple[float, ...]:
-    """Where bending may be hardest, by a rough lever arm; in all places of a few sections."""
-    return design.kept(("aci-hard", sagging), lambda: _hard_places(design, sagging))
+@dataclass(frozen=True)
+class Rough:
+    """A place judged without equilibrium, to choose where strengths are computed."""
+
+    x: float
+    moment: float
+    """Demand, N·mm."""
+    strength: float
+    """Steel at yield with a tenth of the depth as compressed zone, N·mm."""
+
+    @property
+    def use(self) -> float:
+        return self.moment / self.strength if self.strength > 0.0 else 1e9 * self.moment
 
 
-def _hard_places(design: Design, sagging: bool) -> tuple[float, ...]:
-    places = design.hardest("ultimate", "sagging" if sagging else "hogging")
-    if len(places) <= TRIED:
-        return places
+def roughly(design: Design, sagging: bool) -> tuple[Rough, ...]:
+    """Of all sections where bending occurs, each at its hardest place."""
+    return design.kept(("aci-rough", sagging), lambda: _roughly(design, sagging))
+
+
+def _roughly(design: Design, sagging: bool) -> tuple[Rough, ...]:
+    found = []
     values_ = design.actions.envelope("ultimate")
     size = values_.sagging if sagging else values_.hogging
-    rough = []
-    for x in places:
+    for x in design.hardest("ultimate", "sagging" if sagging else "hogging"):
         cut = design.cut(x, sagging)
         pull = sum(
-            b.area * b.yield_strength * _share(b.left, b.right, b.group.diameter, b.ends) * (b.depth - 0.1 * cut.h)
+            b.area * b.yield_strength * developed(design, b) * (b.depth - 0.1 * cut.h)
             for b in cut.bars
             if b.depth > 0.3 * cut.h
         )
@@ -171,32 +184,30 @@ def _hard_places(design: Design, sagging: bool) -> tuple[float, ...]:
                 near = max(min(t.left, t.right), 0.0) / t.group.diameter
                 most = min(most, 21.0 * near, t.full + 7.0 * max(near - t.full / 21.0, 0.0))
             pull += t.area * most * max(t.depth - 0.1 * cut.h, 0.0)
-        here = _at(design, size, x)
-        rough.append((here / pull if pull > 0.0 else 1e9 * here, x))
-    return tuple(x for _, x in sorted(rough, reverse=True)[:TRIED])
+        found.append(Rough(x, float(np.interp(x, design.actions.x, size)), pull))
+    return tuple(found)
 
 
-def _share(left: float, right: float, diameter: float, ends: tuple[str, str]) -> float:
-    return min(
-        1.0 if end != "straight" else min(max(along, 0.0) / (40.0 * diameter), 1.0)
-        for along, end in zip((left, right), ends, strict=True)
-    )
-
-
-def _at(design: Design, size: Array, x: float) -> float:
-    return float(np.interp(x, design.actions.x, size))
+def hard_places(design: Design, sagging: bool) -> tuple[float, ...]:
+    """Where bending is hardest or most steel is in tension; all places of a few sections."""
+    rough = roughly(design, sagging)
+    if len(rough) <= TRIED:
+        return tuple(r.x for r in rough)
+    hard = [r.x for r in sorted(rough, key=lambda r: r.use, reverse=True)[:TRIED]]
+    return tuple(dict.fromkeys([*hard, max(rough, key=lambda r: r.strength).x]))
 
 
 def all_bent(design: Design, sagging: bool) -> tuple[tuple[Bent, ...], tuple[float, ...]]:
     """Strengths at the hard places, and the places where no steel makes one."""
+    return bent_at(design, hard_places(design, sagging), sagging)
 
-    def make() -> tuple[tuple[Bent, ...], tuple[float, ...]]:
-        found, bare = [], []
-        for x in hard_places(design, sagging):
-            try:
-                found.append(bent(design, x, sagging))
-            except PhysicsError:
-                bare.append(x)
-        return tuple(found), tuple(bare)
 
-    return design.kept(("aci-all-bent", sagging), make)
+def bent_at(design: Design, places: Iterable[float], sagging: bool) -> tuple[tuple[Bent, ...], tuple[float, ...]]:
+    """The same at given places."""
+    found, bare = [], []
+    for x in places:
+        try:
+            found.append(bent(design, x, sagging))
+        except PhysicsError:
+            bare.append(x)
+    return tuple(found), tuple(bare)

@@ -6,14 +6,16 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from soffit.codes.aci318 import gross, values
-from soffit.codes.aci318.bent import Bent, all_bent
+from soffit.codes.aci318.bent import Bent, Rough, bent_at, hard_places, roughly
 from soffit.codes.aci318.flexure import refused
 from soffit.codes.aci318.sheared import all_sheared
+from soffit.codes.cut import Cut
 from soffit.codes.design import Design, Entry, Found, worst
 from soffit.codes.working import Check, Symbol, Working
 from soffit.materials.standards import PSI
 from soffit.member.layout import cover
 
+TRIED = 3
 DEEP = {"inch-pound": 36.0 * 25.4, "SI": 900.0}
 """h above which there is skin steel, mm."""
 
@@ -23,7 +25,11 @@ def minimum(design: Design) -> Found:
     if refused(design) is not None:
         return
     for sagging in (True, False):
-        found = [b for b in all_bent(design, sagging)[0] if b.cut.tension_bars or b.cut.tension_tendons]
+        found = [
+            b
+            for b in bent_at(design, _places(design, sagging), sagging)[0]
+            if b.cut.tension_bars or b.cut.tension_tendons
+        ]
         kinds = (
             [_steel(design, b) for b in found if not b.cut.prestressed],
             [_cracking(design, b) for b in found if any(t.bonded and t.full > 0.0 for t in b.cut.tension_tendons)],
@@ -34,6 +40,40 @@ def minimum(design: Design) -> Found:
             if most is not None:
                 yield most
         yield from _skin(design, found, sagging)
+
+
+def _places(design: Design, sagging: bool) -> tuple[float, ...]:
+    """Where the least steel may be hardest to keep: the least strength for what is asked of it."""
+    section, rough = gross.bare(design), roughly(design, sagging)
+    side = 1.0 if sagging else -1.0
+    yt = section.centroid if sagging else section.depth - section.centroid
+    modulus = section.inertia / yt
+    both = gross.whole(design)
+    composite = both.inertia / (both.centroid if sagging else both.depth - both.centroid)
+
+    def use(r: Rough) -> float:
+        cut = design.cut(r.x, sagging)
+        if r.strength <= 0.0:
+            return 0.0
+        if not cut.prestressed:
+            # as much steel everywhere, or a third more than required
+            return min(modulus / r.strength, 4.0 / 3.0 * r.use)
+        first = sum(t.force * side * (section.centroid - _height(cut, t.depth)) for t in cut.tendons)
+        face = cut.P / section.area + first / modulus
+        load = gross.early(design, r.x) * side
+        cracking = composite * (0.62 * design.strength**0.5 + face - load / modulus) + load
+        return 1.2 * cracking / r.strength
+
+    def waived(r: Rough) -> float:
+        cracked = use(r)
+        return cracked if cracked <= 1.0 else min(cracked, 2.0 * r.use)
+
+    hard = [*sorted(rough, key=waived, reverse=True)[:TRIED], *sorted(rough, key=use, reverse=True)[:1]]
+    return tuple(dict.fromkeys([*(r.x for r in hard), *hard_places(design, sagging)[:1]]))
+
+
+def _height(cut: Cut, depth: float) -> float:
+    return cut.h - depth if cut.sagging else depth
 
 
 def _sign(bent: Bent) -> str:

@@ -54,8 +54,8 @@ def all_sheared(design: Design) -> tuple[Sheared, ...]:
 
 def _all(design: Design) -> tuple[Sheared, ...]:
     places = shear_places(design)
-    firm = [p for p in places if p[1]]
-    chosen = firm if len(firm) <= TRIED else [firm[i] for i in np.linspace(0, len(firm) - 1, TRIED).round().astype(int)]
+    few = len(places) <= TRIED
+    evenly = places if few else [places[i] for i in np.linspace(0, len(places) - 1, TRIED).round().astype(int)]
     found: dict[float, Sheared] = {}
 
     def try_(place: tuple[float, bool, tuple[float, ...]]) -> None:
@@ -64,8 +64,7 @@ def _all(design: Design) -> tuple[Sheared, ...]:
             if made is not None:
                 found[place[0]] = made
 
-    loaded = {round(load.x_from, 3) for load in design.beam.loads if load.is_point}
-    for place in [*chosen, *(p for p in places if p[2] or round(p[0], 3) in loaded)]:
+    for place in [*evenly, *(p for p in places if p[1])]:
         try_(place)
     hard = set(design.hardest("ultimate", "shear"))
     inner = [p for p in places if p[0] in hard]

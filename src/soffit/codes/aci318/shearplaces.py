@@ -11,8 +11,8 @@ from soffit.codes.design import Design
 
 
 def shear_places(design: Design) -> list[tuple[float, bool, tuple[float, ...]]]:
-    """Places with whether they lie in a span's inside, and, for a critical section, the places towards the face whose
-    stirrups it answers for."""
+    """Places, whether each must be looked at (ends, point loads, ends of stirrup zones), and, for a critical section,
+    the places towards the face whose stirrups it answers for."""
     beam, size = design.beam, design.outline.depth
     half = 0.5 * beam.supports.bearing
     pieces: list[tuple[float, float]] = []
@@ -34,10 +34,14 @@ def shear_places(design: Design) -> list[tuple[float, bool, tuple[float, ...]]]:
             continue
         pieces.append((left, right))
         for at, face in ((left, low), (right, high)):
-            if at != face:
-                near = tuple(x for x in design.places if min(at, face) <= x <= max(at, face))
-                critical.append((at, True, near or (at,)))
-    inner = [(x, True, ()) for x in design.places if any(lo - 1e-6 <= x <= hi + 1e-6 for lo, hi in pieces)]
+            near = tuple(x for x in design.places if min(at, face) <= x <= max(at, face)) if at != face else ()
+            critical.append((at, True, near or ((at,) if at != face else ())))
+    marks = [load.x_from for load in beam.loads if load.is_point]
+    marks += [x for zone in beam.stirrups for x in (zone.x_from, zone.x_to)]
+    must = {round(x, 3) for x in marks}
+    inner = [
+        (x, round(x, 3) in must, ()) for x in design.places if any(lo - 1e-6 <= x <= hi + 1e-6 for lo, hi in pieces)
+    ]
     taken = {round(x, 3) for x, _, _ in critical}
     return sorted([*critical, *(p for p in inner if round(p[0], 3) not in taken)])
 
