@@ -11,7 +11,7 @@ from tests.specimens import CONCRETE, FIBRE, FLAT, STRAND, bars, beam, stirrups,
 from soffit.codes.verification import Verification, verify
 from soffit.codes.working import Check
 from soffit.member.beam import Beam, Load, Supports
-from soffit.member.verifying import Verifying
+from soffit.member.verifying import Vehicle, Verifying
 from soffit.section.outline import box, rectangle, tee
 
 L = 8000.0
@@ -308,6 +308,14 @@ def test_the_critical_section_is_d_from_the_face_unless_a_load_stands_before_it(
     assert near["shear"].demand.value == pytest.approx(1.6 * 300e3 * 7500 / 8000, rel=1e-6)
     half = checks(stressed(supports=Supports((0.0, L), bearing=200.0), stirrups=(stirrups(L, steel=TIE),)), "shear")
     assert min(half["shear-section"].x, L - half["shear-section"].x) == pytest.approx(400.0)
+
+
+def test_under_a_vehicle_shear_is_looked_at_in_the_face_itself():
+    """An axle may stand between the face and d; the face was once missed among the places that were tried."""
+    lorry = Vehicle("lorry", "traffic", (80e3,), ())
+    b = plain(supports=Supports((0.0, 3000.0, L), bearing=200.0), loads=(uniform(L, 5.0),),
+              verifying=Verifying(vehicles=(lorry,)))  # fmt: skip
+    assert checks(b, "shear")["shear"].x in (2900.0, 3100.0)
 
 
 def test_prestressed_shear_by_hand_in_the_units_of_its_constants():
