@@ -2,7 +2,17 @@
 
 from __future__ import annotations
 
-from soffit.codes.aci318 import approximate, flexure, interface, minimum, shear, torsion
+from soffit.codes.aci318 import (
+    anchorage,
+    approximate,
+    curtailment,
+    flexure,
+    interface,
+    laps,
+    minimum,
+    shear,
+    torsion,
+)
 from soffit.codes.aci318.values import KEY, opened
 from soffit.codes.design import Entry
 from soffit.codes.working import Unchecked
@@ -17,6 +27,9 @@ ENTRIES: tuple[Entry, ...] = (
     *shear.ENTRIES,
     *torsion.ENTRIES,
     *interface.ENTRIES,
+    *anchorage.ENTRIES,
+    *curtailment.ENTRIES,
+    *laps.ENTRIES,
 )
 LEFT_OUT: tuple[Unchecked, ...] = (
     Unchecked(
