@@ -71,6 +71,23 @@ def test_the_strain_is_that_of_mid_depth_with_1500_and_not_that_of_the_steel_wit
     assert "/(2·ΣEsAs)" in next(w.formula for w in three.workings if w.name == "εx")
 
 
+def test_struts_stand_steeper_where_they_would_crush_before_the_stirrups_yield():
+    strong = (specimens.stirrups(L, 14.0, 60.0, steel=STEEL),)
+    one = found(verify(replace(beam(), stirrups=strong), "mc2010"), "shear-level-1")
+    assert value(one, "θ") > radians(30.0)
+    assert value(one, "VRd,s") == pytest.approx(value(one, "VRd,max"), rel=1e-9) or value(one, "θ") == radians(45.0)
+    # the balance by hand: sin²θ = Asw/s fywd / (kc fcd bw)
+    pull = 2 * 153.93804 / 60 * 500 / 1.15
+    sine = (pull / (0.55 * 30 / 1.5 * 300)) ** 0.5
+    assert sin(value(one, "θ")) == pytest.approx(min(sine, sin(radians(45.0))), rel=1e-6)
+
+
+def test_the_angle_of_the_struts_may_be_chosen():
+    chosen = replace(beam(), verifying=Verifying(stirrup_angle=1.2))
+    two = found(verify(chosen, "mc2010"), "shear-level-2")
+    assert tan(value(two, "θ")) == pytest.approx(1 / 1.2, rel=1e-9)
+
+
 def test_stirrups_below_the_least_do_not_count():
     few = (specimens.stirrups(L, 6.0, 400.0, steel=STEEL),)
     keys = {c.key for c in verify(replace(beam(), stirrups=few), "mc2010").checks}

@@ -1,15 +1,14 @@
 """Shear by levels of approximation, fib Model Code 2010, 7.3.3; *from memory*.
 
-Level I wants nothing but the section, level II its longitudinal strain, level III adds concrete and stirrups. A lower
-level that fails is no failure where a higher one holds, so that the highest has the verdict and the others are told for
-information.
+Level I wants nothing but the section, level II its longitudinal strain, level III adds concrete and stirrups. The
+better of II and III, which know the strain, has the verdict; the others are told for information.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
-from math import radians
+from math import cos, radians, sin, tan
 
 import numpy as np
 
@@ -17,7 +16,7 @@ from soffit.codes.actions import Factored
 from soffit.codes.cut import Cut
 from soffit.codes.design import Design, Entry, Found, worst
 from soffit.codes.mc2010 import values
-from soffit.codes.working import Check, Symbol, Working
+from soffit.codes.working import Check, Symbol, Working, given
 
 LIGHT = 0.08
 """ρw,min over √fck/fyk, 7.13.5.2: below it stirrups do not count as the least."""
@@ -30,9 +29,9 @@ def shear(design: Design) -> Found:
         levels.setdefault(check.key, []).append(check)
     found = [worst(checks) for _, checks in sorted(levels.items())]
     kept = [c for c in found if c is not None]
-    for check in kept[:-1]:
-        yield replace(check, state="information")
-    yield from kept[-1:]
+    best = min(kept[1:] or kept, key=lambda c: (c.ratio, -len(c.key)), default=None)
+    for check in kept:
+        yield check if check is best else replace(check, state="information")
 
 
 def _everywhere(design: Design) -> Iterator[Check]:
@@ -106,23 +105,61 @@ def _levels(design: Design, cut: Cut, demand: Factored) -> Iterator[Check]:
     asw = Symbol("Asw", stirrups.area, "area", "of the legs of one stirrup")
     s = Symbol("s", stirrups.spacing, "length", "spacing of the stirrups")
     squeeze = any(t.full > 0.0 for t in cut.tendons) or demand.axial < 0.0
-    flat = Symbol("θ", radians(25.0 if squeeze else 40.0 if demand.axial > 0.0 else 30.0), "angle",
+    flat = Symbol("θmin", radians(25.0 if squeeze else 40.0 if demand.axial > 0.0 else 30.0), "angle",
                   "least inclination of the struts, level I, 7.3.3.3")  # fmt: skip
     fck = values.fck(design)
     brittle = pen("ηfc", "for brittle concrete", "min(1, (30/fck)^(1/3))", (fck,), "ratio", "(7.3-28)")
     half = Symbol("kε", 0.55, "ratio", "for the strain of the web, level I, 7.3.3.3")
-    yield check("I", *_with_stirrups(design, cut, flat, half, brittle, z, bw, fywd, asw, s, None, ()))
-    theta = pen("θ", "least inclination of the struts, level II", "(20 + 10000·εx)·3.141593/180", (strain[-1],),
+    pull = asw.value / s.value * fywd.value
+    press = brittle.value * fck.value / gamma.value * bw.value
+    even = _angle(design, flat, lambda a: pull / tan(a) - half.value * press * sin(a) * cos(a))
+    yield check("I", *_with_stirrups(design, cut, even.symbol, half, brittle, z, bw, fywd, asw, s, None, (even,)))
+    least = pen("θmin", "least inclination of the struts, level II", "(20 + 10000·εx)·3.141593/180", (strain[-1],),
                 "angle", "(7.3-37)")  # fmt: skip
-    across = pen(
-        "ε1", "strain across the struts", "εx + (εx + 0.002)/tan(θ)^2", (strain[-1], theta), "strain", "(7.3-39)"
-    )
+    ex = strain[-1].value
+
+    def spare(a: float) -> float:
+        soft = min(0.65, 1.0 / (1.2 + 55.0 * (ex + (ex + 0.002) / tan(a) ** 2)))
+        return pull / tan(a) - soft * press * sin(a) * cos(a)
+
+    even = _angle(design, least.symbol, spare)
+    soft2 = _web(design, strain[-1], even)
+    more = (*strain, least, even, *soft2)
+    rest = (brittle, z, bw, fywd, asw, s)
+    yield check("II", *_with_stirrups(design, cut, even.symbol, soft2[-1].symbol, *rest, None, more))
+    flattest = pen("θ", "the least, as level III wants", "θmin", (least,), "angle")
+    soft3 = _web(design, strain[-1], flattest)
+    more = (*strain, least, flattest, *soft3)
+    third = (demand.working, strain[-1], root)
+    yield check("III", *_with_stirrups(design, cut, flattest.symbol, soft3[-1].symbol, *rest, third, more))
+
+
+def _web(design: Design, strain: Working, theta: Working) -> tuple[Working, Working]:
+    """ε1 and kε, levels II and III."""
+    pen = design.pen
+    text = "εx + (εx + 0.002)/tan(θ)^2"
+    across = pen("ε1", "strain across the struts", text, (strain, theta), "strain", "(7.3-39)")
     soft = pen("kε", "for the strain of the web", "min(0.65, 1/(1.2 + 55·ε1))", (across,), "ratio", "(7.3-38)")
-    more = (*strain, theta, across, soft)
-    yield check("II", *_with_stirrups(design, cut, theta.symbol, soft.symbol, brittle, z, bw, fywd, asw, s, None, more))
-    yield check("III", *_with_stirrups(
-        design, cut, theta.symbol, soft.symbol, brittle, z, bw, fywd, asw, s, (demand.working, strain[-1], root), more
-    ))  # fmt: skip
+    return across, soft
+
+
+def _angle(design: Design, least: Symbol, spare: Callable[[float], float]) -> Working:
+    """θ from the least to 45°: as the file chooses it, else the flattest at which the struts bear what the stirrups do.
+    ``spare``: how much the stirrups bear more than the struts, of an inclination; it falls as that grows."""
+    chosen = design.choices.stirrup_angle
+    if chosen is not None:
+        cot = Symbol("cotθ", chosen, "ratio", "as the file chooses it")
+        what = "inclination of the struts as chosen, no flatter than the least"
+        return design.pen("θ", what, "max(θmin, atan(1/cotθ))", (least, cot), "angle")
+    low, high = least.value, radians(45.0)
+    if spare(low) <= 0.0 or low >= high:
+        return design.pen("θ", "inclination of the struts: the least", "θmin", (least,), "angle")
+    if spare(high) < 0.0:
+        for _ in range(50):
+            middle = 0.5 * (low + high)
+            low, high = (middle, high) if spare(middle) > 0.0 else (low, middle)
+        return given("θ", "inclination at which stirrups and struts bear alike", high, "angle")
+    return given("θ", "inclination of the struts: 45°, for they crush before the stirrups yield", high, "angle")
 
 
 def _with_stirrups(
@@ -194,7 +231,7 @@ ENTRIES = (
         "shear",
         "shear by levels",
         "7.3.3",
-        "VEd against VRd of levels I, II and III; the highest has the verdict.",
+        "VEd against VRd of levels I, II and III; the better of II and III has the verdict.",
         shear,
     ),
 )
