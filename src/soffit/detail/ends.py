@@ -89,6 +89,19 @@ def ends(beam: Beam, to: str = "en1992") -> Ends:
     return Ends(beam, rules.NAME, found, said, CAUTIONS)
 
 
+def bearings(beam: Beam, to: str = "en1992") -> tuple[End, End]:
+    """Of a beam without tendons, whose ends hold no prestress: bearing on the support at both, as in :func:`ends`."""
+    rules: Rules = {"en1992": en1992, "aci318": aci318, "aashto": aashto}[to]
+
+    def one(side: Side) -> End:
+        end = Collected(beam, side, rules)
+        end.assumptions.clear()  # those of stirrups have no part in it
+        _supported(end, to)
+        return End(side, tuple(end.lines), (), (), tuple(end.not_checked), tuple(end.assumptions))
+
+    return one("left"), one("right")
+
+
 def _strength(beam: Beam, to: str) -> tuple[float, tuple[str, ...]]:
     """Strength at stressing as the standard wants it, MPa, and how it was found."""
     at_transfer = beam.concrete.strength_at_transfer

@@ -248,7 +248,7 @@ def _strand(design: Design, cut: Cut) -> Iterator[Check]:
         ld = pen("ℓd", "development length" + (", twice that of bonded strand" if slow else ""), f"{twice}{text}",
                  (ltr, fps, fse, db), "length", "25.4.8.1.1" if slow else "25.4.8.1")  # fmt: skip
         fifty = pen("ℓtr,v", "transfer length that shear counts with, not this one", "50·db", (db,), "length",
-                    "22.5.7.2")  # fmt: skip
+                    "22.5.7")  # fmt: skip
         have = given("ℓ", "embedded at the greatest moment, to the nearer end of the bond", min(t.left, t.right),
                      "length")  # fmt: skip
         yield Check("development of strand", pen.cite("25.4.8.1"), ld, have, (ltr, ld, fifty, have),

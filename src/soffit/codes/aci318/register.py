@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
+from soffit.codes import endchecks, frequency
 from soffit.codes.aci318 import (
     anchorage,
     approximate,
+    cracks,
     curtailment,
+    detailing,
+    fire,
     flexure,
     interface,
     laps,
+    limits,
     minimum,
+    sagging,
     shear,
     torsion,
 )
@@ -30,6 +36,13 @@ ENTRIES: tuple[Entry, ...] = (
     *anchorage.ENTRIES,
     *curtailment.ENTRIES,
     *laps.ENTRIES,
+    *limits.ENTRIES,
+    *cracks.ENTRIES,
+    *sagging.ENTRIES,
+    *detailing.ENTRIES,
+    *fire.ENTRIES,
+    endchecks.entry("22.8, 25.9"),
+    frequency.entry(),
 )
 LEFT_OUT: tuple[Unchecked, ...] = (
     Unchecked(
