@@ -32,6 +32,7 @@ def build_verifying(parts: Parts, length: float | None) -> Verifying:
 
 
 def _choices(table: VerifyTable, spot: Spot, length: float | None) -> Verifying:
+    _contradictions(table.exposure, spot)
     if table.lap_at and table.laps is None:
         spot.missing("laps", 'write laps = "50 %" beside lap_at')
     if length is not None:
@@ -57,6 +58,40 @@ def _choices(table: VerifyTable, spot: Spot, length: float | None) -> Verifying:
         lap_at=tuple(sorted(table.lap_at)),
         residual=None if table.residual is None else (table.residual[0], table.residual[1]),
     )
+
+
+def _contradictions(classes: tuple[str, ...], spot: Spot) -> None:
+    """A beam has one class of each kind of attack, for the classes of a kind are steps of one scale."""
+    for i, each in enumerate(classes):
+        other = next((one for one in classes[:i] if _kind(one) == _kind(each) or _unattacked(one, each)), None)
+        if other is None:
+            continue
+        if other == each:
+            spot.wrong("exposure", f"which names {each} twice", "name it once")
+        elif _unattacked(other, each):
+            attacking = each if other == "X0" else other
+            spot.wrong(
+                "exposure", f"but X0 is no attack at all and {attacking} is one", f"leave one of them out{CLASSES}"
+            )
+        else:
+            spot.wrong(
+                "exposure", f"but {other} and {each} are of one kind", f"keep the harder one of each kind{CLASSES}"
+            )
+        return
+
+
+CLASSES = (
+    "; kinds are X0, XC1–4, XD1–3, XS1–3, XF1–4, XA1–3 of EN 1992, F0–3, W0–2, S0–3, C0–2 of ACI 318-19, "
+    "and one word of indoors, outdoors and ground"
+)
+
+
+def _kind(exposure: str) -> str:
+    return exposure.rstrip("0123456789") if exposure.isupper() else "word"
+
+
+def _unattacked(one: str, other: str) -> bool:
+    return "X0" in (one, other) and all(each[:1] == "X" for each in (one, other)) and one != other
 
 
 def _national(table: NationalTable | None) -> tuple[tuple[str, float], ...]:

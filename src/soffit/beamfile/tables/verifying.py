@@ -26,7 +26,7 @@ _SHARE = Number(0.0, 0.5, percent=True, bare=False, example=0.15)
 
 
 class NationalTable(Table):
-    """Values of a national annex that take the place of the recommended ones of EN 1990 and EN 1992."""
+    """Values of a national annex that take the place of the recommended ones of EN 1990, EN 1992 and MC 2010."""
 
     alpha_cc: Annotated[float, Number(0.5, 1.2, example=0.85)] | None = Field(default=None, description="αcc.")
     alpha_ct: Annotated[float, Number(0.5, 1.2, example=1.0)] | None = Field(default=None, description="αct.")
@@ -62,11 +62,63 @@ class NationalTable(Table):
     cot_theta_max: Annotated[float, Number(1.0, 3.0, example=2.5)] | None = Field(
         default=None, description="Greatest cot θ of 6.2.3 (2)."
     )
+    k1_stress: Annotated[float, Number(0.3, 1.0, example=0.6)] | None = Field(
+        default=None, description="k1 of 7.2 (2), compression of the concrete, characteristic loads."
+    )
+    k2_stress: Annotated[float, Number(0.3, 1.0, example=0.45)] | None = Field(
+        default=None, description="k2 of 7.2 (3), compression of the concrete, quasi-permanent loads."
+    )
+    k3_stress: Annotated[float, Number(0.3, 1.0, example=0.8)] | None = Field(
+        default=None, description="k3 of 7.2 (5), bars under loads."
+    )
+    k5_stress: Annotated[float, Number(0.3, 1.0, example=0.75)] | None = Field(
+        default=None, description="k5 of 7.2 (5), tendons."
+    )
     w_max: Annotated[float, Quantity("length", low=0.05, high=1.0, examples=("0.3 mm",))] | None = Field(
         default=None, description="wmax, greatest crack width."
     )
-    k3: Annotated[float, Number(0.0, 5.0, example=3.4)] | None = Field(default=None, description="k3 of (7.11).")
-    k4: Annotated[float, Number(0.0, 1.0, example=0.425)] | None = Field(default=None, description="k4 of (7.11).")
+    k3_cracks: Annotated[float, Number(0.0, 5.0, example=3.4)] | None = Field(
+        default=None, description="k3 of (7.11), spacing of cracks."
+    )
+    k4_cracks: Annotated[float, Number(0.0, 1.0, example=0.425)] | None = Field(
+        default=None, description="k4 of (7.11), spacing of cracks."
+    )
+    sag: Annotated[float, Number(50.0, 2000.0, example=250.0)] | None = Field(
+        default=None, description="Span over the greatest sag of 7.4.1 (4)."
+    )
+    sag_after: Annotated[float, Number(50.0, 2000.0, example=500.0)] | None = Field(
+        default=None, description="Span over the greatest deflection after the finishes, 7.4.1 (5)."
+    )
+    k1_jack: Annotated[float, Number(0.3, 1.0, example=0.8)] | None = Field(
+        default=None, description="k1 of 5.10.2.1 (1), of fpk."
+    )
+    k2_jack: Annotated[float, Number(0.3, 1.0, example=0.9)] | None = Field(
+        default=None, description="k2 of 5.10.2.1 (1), of fp0.1k."
+    )
+    k6_transfer: Annotated[float, Number(0.3, 1.0, example=0.6)] | None = Field(
+        default=None, description="k6 of 5.10.2.2 (5), compression of the concrete at transfer."
+    )
+    k7_transfer: Annotated[float, Number(0.3, 1.0, example=0.75)] | None = Field(
+        default=None, description="k7 of 5.10.3 (2), of fpk."
+    )
+    k8_transfer: Annotated[float, Number(0.3, 1.0, example=0.85)] | None = Field(
+        default=None, description="k8 of 5.10.3 (2), of fp0.1k."
+    )
+    r_sup: Annotated[float, Number(1.0, 1.3, example=1.05)] | None = Field(
+        default=None, description="rsup of 5.10.9, for every tendon."
+    )
+    r_inf: Annotated[float, Number(0.7, 1.0, example=0.95)] | None = Field(
+        default=None, description="rinf of 5.10.9, for every tendon."
+    )
+    beta_2: Annotated[float, Number(0.0, 1.0, example=0.25)] | None = Field(
+        default=None, description="Share of the steel of the span at supports, 9.2.1.4 (1) and 9.2.1.5 (1)."
+    )
+    k1_spacing: Annotated[float, Number(0.5, 3.0, example=1.0)] | None = Field(
+        default=None, description="k1 of 8.2 (2), clear distance in diameters."
+    )
+    k2_spacing: Annotated[float, Quantity("length", high=50.0, zero=True, examples=("5 mm",))] | None = Field(
+        default=None, description="k2 of 8.2 (2), clear distance beyond the aggregate."
+    )
     delta_c_dev: Annotated[float, Quantity("length", high=50.0, zero=True, examples=("10 mm",))] | None = Field(
         default=None, description="Δcdev, allowance in the cover for deviation."
     )
@@ -75,10 +127,13 @@ class NationalTable(Table):
 SYMBOLS = {
     "alpha_cc": "αcc", "alpha_ct": "αct", "gamma_c": "γc", "gamma_s": "γs", "gamma_g": "γG", "gamma_g_inf": "γG,inf",
     "gamma_q": "γQ", "gamma_p": "γP", "xi": "ξ", "both_6_10a_and_b": "6.10ab", "psi_0": "ψ0", "psi_1": "ψ1",
-    "psi_2": "ψ2", "c_rd_c": "CRd,c", "k1_shear": "k1", "cot_theta_max": "cotθmax", "w_max": "wmax", "k3": "k3",
-    "k4": "k4", "delta_c_dev": "Δcdev",
+    "psi_2": "ψ2", "c_rd_c": "CRd,c", "k1_shear": "k1,v", "cot_theta_max": "cotθmax", "k1_stress": "k1",
+    "k2_stress": "k2", "k3_stress": "k3", "k5_stress": "k5", "w_max": "wmax", "k3_cracks": "k3,s", "k4_cracks": "k4,s",
+    "sag": "ℓ/w", "sag_after": "ℓ/Δw", "k1_jack": "k1,p", "k2_jack": "k2,p", "k6_transfer": "k6", "k7_transfer": "k7",
+    "k8_transfer": "k8", "r_sup": "rsup", "r_inf": "rinf", "beta_2": "β2", "k1_spacing": "k1,8.2",
+    "k2_spacing": "k2,8.2", "delta_c_dev": "Δcdev",
 }  # fmt: skip
-"""How the checks call them."""
+"""How the checks call them: the names that they give ``Verifying.nationally``, each with one meaning."""
 
 
 class VerifyTable(Table):
@@ -139,7 +194,7 @@ class VerifyTable(Table):
         description="Characteristic residual flexural strengths fR1k and fR3k of a fibre concrete, for MC 2010.",
     )
     national: NationalTable | None = Field(
-        examples=[{"alpha_cc": 0.85}], default=None, description="Values of a national annex to EN 1990 and EN 1992."
+        examples=[{"alpha_cc": 0.85}], default=None, description="Values of a national annex."
     )
 
 
