@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from soffit.codes import frequency
 from soffit.codes.aashto import (
     anchorage,
     cracks,
@@ -31,6 +32,7 @@ ENTRIES: tuple[Entry, ...] = (
     *limits.ENTRIES,
     *anchorage.ENTRIES,
     *detailing.ENTRIES,
+    frequency.entry(),
 )
 LEFT_OUT: tuple[Unchecked, ...] = (
     Unchecked("fire", "AASHTO LRFD has no rules for fire: verify to aci318-19 or en1992", NAME),

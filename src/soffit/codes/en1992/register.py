@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from soffit.codes import endchecks, frequency
 from soffit.codes.design import Entry
 from soffit.codes.en1992 import (
     anchorage,
@@ -12,10 +13,15 @@ from soffit.codes.en1992 import (
     curtailment,
     detailing,
     fire,
+    flexure,
+    interface,
     laps,
     limits,
+    minimum,
     sagging,
+    shear,
     slender,
+    torsion,
     transfer,
     transmission,
 )
@@ -25,6 +31,11 @@ from soffit.codes.working import Unchecked
 __all__ = ["ENTRIES", "KEY", "LEFT_OUT", "NAME", "opened"]
 
 ENTRIES: tuple[Entry, ...] = (
+    *flexure.ENTRIES,
+    *minimum.ENTRIES,
+    *shear.ENTRIES,
+    *torsion.ENTRIES,
+    *interface.ENTRIES,
     *limits.ENTRIES,
     *transfer.ENTRIES,
     *transmission.ENTRIES,
@@ -39,6 +50,8 @@ ENTRIES: tuple[Entry, ...] = (
     *cover.ENTRIES,
     *detailing.ENTRIES,
     *fire.ENTRIES,
+    endchecks.entry("8.10.3, 10.9.4"),
+    frequency.entry(),
 )
 LEFT_OUT: tuple[Unchecked, ...] = (
     Unchecked("lateral instability", "the bracing of the compressed flange is not in the beam file", f"{NAME} 5.9"),
