@@ -18,12 +18,17 @@ TAPER = 0.9
 """Of η fcd where the width falls towards the compressed face, 3.1.7 (3)."""
 
 
+def _eta(design: Design, fck: Symbol) -> Working:
+    text = "min(1.0, 1.0 − (fck − 50)/200)"
+    return design.pen("η", "of the stress of the block", text, (fck,), "ratio", "(3.21), (3.22)")
+
+
 def block(design: Design, cut: Cut, strength: float | None = None) -> Block:
     """3.1.7 (3), of the beam's own concrete or of another ``strength`` (fck, MPa)."""
     pen, own = design.pen, strength or design.strength
     symbol = Symbol("fck", own, "stress", "characteristic strength of the concrete in compression")
     fcd = values.fcd(design, symbol)
-    eta = pen("η", "of the stress of the block", "min(1.0, 1.0 − (fck − 50)/200)", (symbol,), "ratio", "(3.21), (3.22)")
+    eta = _eta(design, symbol)
     factor = pen(
         "λ",
         "depth of the block over that of the neutral axis",
@@ -194,7 +199,7 @@ def _flexure(design: Design, sagging: bool) -> Iterator[Check]:
             )
             continue
         fck = Symbol("fck", weakest(design, cut, found.a), "stress", "of the concrete of the block")
-        head = (demand.working, values.fcd(design, fck), made.stress, made.factor)
+        head = (demand.working, values.fcd(design, fck), _eta(design, fck), made.stress, made.factor)
         yield Check(
             title,
             clause,

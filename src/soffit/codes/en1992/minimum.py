@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from soffit.codes.cut import Cut
 from soffit.codes.design import Design, Entry, Found, worst
 from soffit.codes.en1992 import values
-from soffit.codes.en1992.flexure import strength
+from soffit.codes.en1992.flexure import plain, strength
 from soffit.codes.working import Check, Symbol, Working
 from soffit.errors import PhysicsError
 
@@ -35,8 +35,9 @@ def _minimum(design: Design, sagging: bool) -> Iterator[Check]:
     for x in design.hardest("ultimate", "sagging" if sagging else "hogging", ends=False):
         demand = design.actions.at("ultimate", "sagging" if sagging else "hogging", x, "MEd")
         cut = design.cut(x, sagging)
-        # where bending is next to nothing 9.2.1.4 and 9.2.1.5 decide
-        if demand.working.value <= 0.0 or (design.from_face(x) <= 0.0 and sagging):
+        # where bending is next to nothing the section may be taken as unreinforced, 9.2.1.1 (2)
+        small = demand.working.value <= NEGLIGIBLE * greatest(design)
+        if demand.working.value <= 0.0 or (small and plain(design, cut)[-1].value >= demand.working.value):
             continue
         if cut.prestressed:
             yield from _beyond(design, cut, demand.axial, effect, demand.combination)

@@ -1,7 +1,7 @@
 """Shear by EN 1992-1-1:2004 6.2.1 to 6.2.3, and torsion with it by 6.3; *from memory*.
 
-VRd,c is not added to VRd,s. Struts are as flat as they bear (cot θ from 1 to 2.5) unless the file fixes them. Loads near
-supports are not reduced (β of 6.2.2 (6) and 6.2.3 (8) is not used), which is on the safe side.
+VRd,c is not added to VRd,s. Struts are as flat as they bear (cot θ from 1 to 2.5) unless the file fixes them. Loads
+near supports are not reduced (β of 6.2.2 (6) and 6.2.3 (8) is not used), which is on the safe side.
 """
 
 from __future__ import annotations
