@@ -7,7 +7,7 @@ from math import isfinite
 from soffit.codes.cure import Cure, cures
 from soffit.codes.verification import Verification
 from soffit.codes.working import Check
-from soffit.show.numbers import Units, given, quantity, sig
+from soffit.show.numbers import THIN, Units, given, quantity, sig
 
 WORDS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
 
@@ -91,10 +91,10 @@ def closing(verification: Verification, units: Units) -> str:
     if verification.kept:
         return (
             f"{name} holds all {len(real)} checks to {standard} that were made, {check.title} with "
-            f"{sig(100 * check.ratio, 2)} % of it used{rest}."
+            f"{sig(100 * check.ratio, 2)}{THIN}% of it used{rest}."
         )
     failing = len(verification.failing)
-    over = f"by {sig(100 * (check.ratio - 1), 2)} %" if isfinite(check.ratio) else "for nothing resists it"
+    over = f"by {sig(100 * (check.ratio - 1), 2)}{THIN}%" if isfinite(check.ratio) else "for nothing resists it"
     return (
         f"{name} fails {number(failing)} of {len(real)} checks to {standard}, first of all {check.title} {over}{rest}."
     )
