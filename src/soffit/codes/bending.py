@@ -8,12 +8,16 @@ taken off. Depths count from the compressed face; tension and elongation positiv
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import re
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from soffit.codes.cut import Cut
-from soffit.codes.working import Pen, Symbol, Working, evaluate, given, size
+from soffit.codes.working import Pen, Symbol, Working, function_of, given, size
 from soffit.errors import PhysicsError
+
+_STRAIN = re.compile(r"(?<!\w)ε(?!\w)")
+"""The strain in the formula of a layer."""
 
 
 @dataclass(frozen=True)
@@ -83,54 +87,68 @@ def resist(pen: Pen, cut: Cut, block: Block, layers: Sequence[Layer], axial: flo
 
     Raises :class:`PhysicsError` where the section cannot have that force.
     """
-    alpha, beta, strain_u = block.stress.value, block.factor.value, block.ultimate.value
     live = [layer for layer in layers if layer.area > 0.0]
+    return _shown(pen, cut, block, live, axial, name, _balance(pen, cut, block, live, axial)[0])
 
-    def strain(layer: Layer, c: float) -> float:
-        return strain_u * (layer.depth - c) / c
 
-    def stress(layer: Layer, c: float) -> float:
-        total = strain(layer, c) + (layer.prestrain.value if layer.prestrain else 0.0)
-        return _stress(pen, layer, total)
+def moment(pen: Pen, cut: Cut, block: Block, layers: Sequence[Layer], axial: float = 0.0) -> float:
+    """The strength alone, N·mm, by the same formulas: for finding the place whose working is wanted."""
+    live = [layer for layer in layers if layer.area > 0.0]
+    c, pulls = _balance(pen, cut, block, live, axial)
+    about = cut.centroid if axial else 0.0
+    area, centre = cut.zone(min(block.factor.value * c, cut.h))
+    push = block.stress.value * area
+    return push * (about - centre) + sum(p * (each.depth - about) for p, each in zip(pulls, live, strict=True))
+
+
+def _balance(pen: Pen, cut: Cut, block: Block, live: Sequence[Layer], axial: float) -> tuple[float, list[float]]:
+    """Depth of the neutral axis, mm, and the pull of each layer there, N, less the concrete it displaces."""
+    alpha, beta, ultimate = block.stress.value, block.factor.value, block.ultimate.value
+    laws = [(each, _law(pen, each), each.prestrain.value if each.prestrain else 0.0) for each in live]
+
+    def pulls(c: float) -> list[float]:
+        a = min(beta * c, cut.h)
+        return [
+            layer.area
+            * (law(ultimate * (layer.depth - c) / c + before) + (alpha if layer.displaces and layer.depth < a else 0.0))
+            for layer, law, before in laws
+        ]
 
     def total(c: float) -> float:
-        a = min(beta * c, cut.h)
-        pull = -alpha * cut.zone(a)[0] - axial
-        for layer in live:
-            pull += layer.area * (stress(layer, c) + (alpha if layer.displaces and layer.depth < a else 0.0))
-        return pull
+        return sum(pulls(c)) - alpha * cut.zone(min(beta * c, cut.h))[0] - axial
 
     c = root(total, cut.h)
     if c is None:
         raise PhysicsError(f"at {cut.x:.0f} mm the section has no equilibrium under an axial force of {axial:.0f} N")
-    return _shown(pen, cut, block, live, axial, name, c, strain, stress)
+    return c, pulls(c)
 
 
-def _stress(pen: Pen, layer: Layer, strain: float) -> float:
+def _law(pen: Pen, layer: Layer) -> Callable[[float], float]:
+    """Stress of a layer, MPa, by its whole strain."""
     unit = size("stress", pen.system)
-    own = tuple(Symbol(s.name, s.value / size(s.kind, pen.system), s.kind, s.what) for s in layer.symbols)
-    return evaluate(layer.formula, (Symbol("ε", strain, "strain", ""), *own)) * unit
+    formula = function_of(layer.formula, ("ε", *(s.name for s in layer.symbols)))
+    own = [s.value / size(s.kind, pen.system) for s in layer.symbols]
+    return lambda strain: formula(strain, *own) * unit
 
 
-def root(total: object, h: float) -> float | None:
+def root(total: Callable[[float], float], h: float) -> float | None:
     """Where the pull vanishes, from a neutral axis at the face to one far outside; it falls as c grows."""
-    assert callable(total)
     low, high = 1e-4 * h, 1.5 * h
-    at_low, at_high = float(total(low)), float(total(high))
+    at_low, at_high = total(low), total(high)
     if at_low < 0.0:
         return None
     while at_high > 0.0:
         high *= 2.0
         if high > 200.0 * h:
             return None
-        at_high = float(total(high))
+        at_high = total(high)
     scale = abs(at_low) + abs(at_high) + 1.0
     side = 0
     for _ in range(200):
         middle = (low * at_high - high * at_low) / (at_high - at_low) if at_high != at_low else 0.5 * (low + high)
         if not low < middle < high:
             middle = 0.5 * (low + high)
-        found = float(total(middle))
+        found = total(middle)
         if abs(found) <= 1e-12 * scale or high - low <= 1e-13 * h:
             return middle
         # false position that halves the end that stays (Illinois)
@@ -145,80 +163,90 @@ def root(total: object, h: float) -> float | None:
     return 0.5 * (low + high)
 
 
-def _shown(
-    pen: Pen, cut: Cut, block: Block, layers: Sequence[Layer], axial: float, name: str, c: float,
-    strain: object, stress: object,
-) -> Bending:  # fmt: skip
-    assert callable(strain)
-    assert callable(stress)
-    system = pen.system
-    neutral = given(block.depth, "depth of the neutral axis at which the forces balance", c, "length", system)
-    reach = pen(
-        block.reach, "depth of the block", f"{block.factor.name}·{block.depth}", (block.factor, neutral), "length"
-    )
+@dataclass(frozen=True)
+class _Pull:
+    """A layer at the balance, with its working."""
+
+    depth: Symbol
+    force: Working
+    strain: float
+    stress: float
+    workings: tuple[Working, ...]
+
+
+def _shown(pen: Pen, cut: Cut, block: Block, layers: Sequence[Layer], axial: float, name: str, c: float) -> Bending:
+    neutral = given(block.depth, "depth of the neutral axis at which the forces balance", c, "length", pen.system)
+    text = f"{block.factor.name}·{block.depth}"
+    reach = pen(block.reach, "depth of the block", text, (block.factor, neutral), "length")
     a = min(reach.value, cut.h)
-    head: list[Working] = [neutral, reach]
-    area, zc = _concrete(pen, cut, a, reach, head)
+    area, zc = _concrete(pen, cut, a, reach)
     push = pen("C", "force of the concrete", f"{block.stress.name}·{area.name}", (block.stress, area), "force")
-    head.append(push)
-    pulls, forces = [], []
-    strains, stresses = [], []
-    for layer in layers:
-        letter, m = layer.letter, layer.mark
-        depth = Symbol(f"d{letter}{m}", layer.depth, "length", f"depth of {layer.what}")
-        steel = Symbol(f"A{letter}{m}", layer.area, "area", f"of {layer.what}")
-        text = f"{block.ultimate.name}·({depth.name} − {block.depth})/{block.depth}"
-        symbols: tuple[Symbol | Working, ...] = (block.ultimate, depth, neutral)
-        if layer.prestrain is not None:
-            text, symbols = f"{layer.prestrain.name} + {text}", (layer.prestrain, *symbols)
-        long = pen(f"ε{letter}{m}", f"strain of {layer.what}", text, symbols, "strain")
-        formula = layer.formula.replace("ε", long.name) if "ε" in layer.formula else layer.formula
-        over = layer.displaces and layer.depth < a
-        used = tuple(s for s in (long.symbol, *layer.symbols))
-        fs = pen(f"f{letter}{m}", "its stress", formula, used, "stress", layer.clause)
-        head += [*layer.shown, long, fs]
-        if over:
-            part = f"{steel.name}·({fs.name} + {block.stress.name})"
-            force = pen(
-                f"T{letter}{m}",
-                "its force, less the concrete that it displaces",
-                part,
-                (steel, fs, block.stress),
-                "force",
-            )
-        else:
-            force = pen(f"T{letter}{m}", "its force", f"{steel.name}·{fs.name}", (steel, fs), "force")
-        head.append(force)
-        forces.append((force, depth))
-        pulls.append(force)
-        strains.append(float(strain(layer, c)))
-        stresses.append(fs.value)
-    at = Symbol("z0", cut.centroid if axial else 0.0, "length", "depth of the axis of the axial force")
-    total = pen("T", "of all steel, as much as C" if not axial else "of all steel, as much as C + N",
-                " + ".join(f.name for f in pulls) or "0", tuple(pulls), "force")  # fmt: skip
-    head.append(total)
-    if axial:
-        text = f"{push.name}·({at.name} − {zc.name})" + "".join(
-            f" + {f.name}·({d.name} − {at.name})" for f, d in forces
-        )
-        moment = pen(name, "moment about the centroid", text, (push, at, zc, *_flat(forces)), "moment")
-    else:
-        text = " + ".join(f"{f.name}·{d.name}" for f, d in forces)
-        text = f"{text} − {push.name}·{zc.name}" if text else f"−{push.name}·{zc.name}"
-        moment = pen(name, "moment of the forces", text, (*_flat(forces), push, zc), "moment")
-    head.append(moment)
-    tension = sum(f.value for f in pulls if f.value > 0.0)
-    in_tension = sum(f.value * d.value for f, d in forces if f.value > 0.0)
-    squeeze = push.value - sum(f.value for f in pulls if f.value < 0.0)
-    first = push.value * zc.value - sum(f.value * d.value for f, d in forces if f.value < 0.0)
-    arm = (in_tension / tension if tension else cut.h) - (first / squeeze if squeeze else 0.0)
-    outermost = strain(max(layers, key=lambda each: each.depth), c) if layers else 0.0
+    pulls = [_pull(pen, block, layer, neutral, a) for layer in layers]
+    forces = tuple(pull.force for pull in pulls)
+    whose = "of all steel, as much as C + N" if axial else "of all steel, as much as C"
+    total = pen("T", whose, " + ".join(f.name for f in forces) or "0", forces, "force")
+    moment = _moment(pen, cut, pulls, push, zc, axial, name)
+    head = (neutral, reach, area, zc, push, *(w for pull in pulls for w in pull.workings), total, moment)
+    tension, arm = _couple(pulls, push, zc, cut.h)
+    outermost = max(pulls, key=lambda pull: pull.depth.value).strain if pulls else 0.0
     return Bending(
-        c, a, moment, tension, arm, tuple(strains), tuple(stresses), float(outermost), neutral, tuple(head)
-    )  # fmt: skip
+        c,
+        a,
+        moment,
+        tension,
+        arm,
+        tuple(p.strain for p in pulls),
+        tuple(p.stress for p in pulls),
+        outermost,
+        neutral,
+        head,
+    )
 
 
-def _concrete(pen: Pen, cut: Cut, a: float, reach: Working, head: list[Working]) -> tuple[Working, Working]:
+def _pull(pen: Pen, block: Block, layer: Layer, neutral: Working, a: float) -> _Pull:
+    letter, m = layer.letter, layer.mark
+    depth = Symbol(f"d{letter}{m}", layer.depth, "length", f"depth of {layer.what}")
+    steel = Symbol(f"A{letter}{m}", layer.area, "area", f"of {layer.what}")
+    text = f"{block.ultimate.name}·({depth.name} − {block.depth})/{block.depth}"
+    plane = pen(f"ε{letter}{m}", f"strain of {layer.what}", text, (block.ultimate, depth, neutral), "strain")
+    strain = plane
+    if layer.prestrain is not None:
+        text = f"{layer.prestrain.name} + {text}"
+        strain = pen(plane.name, plane.what, text, (layer.prestrain, *plane.symbols), "strain")
+    formula = _STRAIN.sub(strain.name, layer.formula)
+    stress = pen(f"f{letter}{m}", "its stress", formula, (strain, *layer.symbols), "stress", layer.clause)
+    text, what = f"{steel.name}·{stress.name}", "its force"
+    used: tuple[Symbol, ...] = (steel, stress.symbol)
+    if layer.displaces and layer.depth < a:
+        text = f"{steel.name}·({stress.name} + {block.stress.name})"
+        what, used = "its force, less the concrete that it displaces", (*used, block.stress.symbol)
+    force = pen(f"T{letter}{m}", what, text, used, "force")
+    return _Pull(depth, force, plane.value, stress.value, (*layer.shown, strain, stress, force))
+
+
+def _moment(pen: Pen, cut: Cut, pulls: Sequence[_Pull], push: Working, zc: Working, axial: float, name: str) -> Working:
+    flat: list[Symbol | Working] = [part for pull in pulls for part in (pull.force, pull.depth)]
+    if axial:
+        at = Symbol("z0", cut.centroid, "length", "depth of the axis of the axial force")
+        text = f"{push.name}·({at.name} − {zc.name})"
+        text += "".join(f" + {p.force.name}·({p.depth.name} − {at.name})" for p in pulls)
+        return pen(name, "moment about the centroid", text, (push, at, zc, *flat), "moment")
+    text = " + ".join(f"{p.force.name}·{p.depth.name}" for p in pulls)
+    text = f"{text} − {push.name}·{zc.name}" if text else f"−{push.name}·{zc.name}"
+    return pen(name, "moment of the forces", text, (*flat, push, zc), "moment")
+
+
+def _couple(pulls: Sequence[_Pull], push: Working, zc: Working, h: float) -> tuple[float, float]:
+    """Resultant of the steel in tension, N, and its arm from that of all compression, mm."""
+    forces = [(p.force.value, p.depth.value) for p in pulls]
+    tension = sum(f for f, _ in forces if f > 0.0)
+    squeeze = push.value - sum(f for f, _ in forces if f < 0.0)
+    low = sum(f * z for f, z in forces if f > 0.0) / tension if tension else h
+    first = push.value * zc.value - sum(f * z for f, z in forces if f < 0.0)
+    return tension, low - (first / squeeze if squeeze else 0.0)
+
+
+def _concrete(pen: Pen, cut: Cut, a: float, reach: Working) -> tuple[Working, Working]:
     """Area of the concrete in the block and the depth of its centroid, by a formula where the shape has one."""
     area, centre = cut.zone(a)
     b = Symbol("b", cut.b, "length", "width of the compressed face")
@@ -243,9 +271,4 @@ def _concrete(pen: Pen, cut: Cut, a: float, reach: Working, head: list[Working])
                 "Acc", f"compressed concrete above {reach.name}, from the outline", area, "area", pen.system
             )
             zc = given("zc", "depth of its centroid, from the outline", centre, "length", pen.system)
-    head += [compressed, zc]
     return compressed, zc
-
-
-def _flat(forces: Sequence[tuple[Working, Symbol]]) -> tuple[Symbol | Working, ...]:
-    return tuple(part for pair in forces for part in pair)

@@ -70,6 +70,12 @@ class TendonsAt:
         return self.group.area
 
     @property
+    def short(self) -> bool:
+        """Whether an end is so near (250 diameters) that a pretensioned tendon may not be anchored."""
+        early = self.group.when == "before casting"
+        return early and min(self.left, self.right) < 250.0 * self.group.diameter
+
+    @property
     def bonded(self) -> bool:
         return self.group.bond == "bonded"
 

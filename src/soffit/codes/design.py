@@ -6,14 +6,14 @@ import itertools
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field, replace
 from functools import cached_property
-from typing import Any, TypeVar
+from typing import Any, Literal, TypeVar
 
 import numpy as np
 
-from soffit.codes.actions import Actions, Effect, State, actions
+from soffit.codes.actions import Actions, Effect, Factored, State, actions
 from soffit.codes.cut import BarsAt, Cut, TendonsAt, stirrups_at
 from soffit.codes.prestress import Prestress, prestress
-from soffit.codes.working import Check, Pen, Unchecked
+from soffit.codes.working import Check, Pen, Unchecked, Working
 from soffit.member import profile as way
 from soffit.member.beam import Beam
 from soffit.member.standing import Cast, whole_outline
@@ -204,6 +204,7 @@ class Design:
                 ),
                 tuple(b.index for b in cut.bars),
                 tuple((t.index, round(t.depth), round(t.stress)) for t in cut.tendons),
+                tuple(round(min(t.left, t.right)) for t in cut.tendons if ends and t.short),
                 None if cut.stirrups is None else tuple(id(z) for z in cut.stirrups.zones),
             )
             here = float(np.interp(x, self.actions.x, size))
@@ -259,6 +260,30 @@ class Entry:
     about: str
     """What is compared, in one sentence, for the reference."""
     run: Callable[[Design], Iterable[Check | Unchecked]]
+
+
+def under(
+    demand: Factored,
+    title: str,
+    clause: str,
+    resistance: Working,
+    workings: tuple[Working, ...],
+    key: str,
+    said: tuple[str, ...] = (),
+    effect: Working | None = None,
+    state: str = "strength",
+) -> Check:
+    """A check of what acts at one place under one combination. ``effect``: what is compared, where that is not the
+    effect itself but follows from it; it then stands among ``workings``."""
+    every = tuple(dict.fromkeys((demand.working, *workings)))
+    return Check(
+        title, clause, effect or demand.working, resistance, every, said, key, demand.x, demand.combination, state
+    )
+
+
+def bending(sagging: bool) -> Literal["sagging", "hogging"]:
+    """The effect that bends a cut so."""
+    return "sagging" if sagging else "hogging"
 
 
 def worst(checks: Iterable[Check | None]) -> Check | None:

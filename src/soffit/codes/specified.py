@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from soffit.errors import PhysicsError
+from soffit.materials.concrete import Concrete
 from soffit.materials.standards import PSI
+from soffit.member.beam import Beam
 
 KSI = 1000.0 * PSI
 
@@ -35,4 +39,28 @@ def aci(mean: float) -> float:
     return (psi - 1200.0 if psi <= 6200.0 else (psi - 700.0) / 1.10) * PSI
 
 
-__all__ = ["KSI", "PSI", "aci", "en"]
+def ordered(concrete: Concrete, rule: Callable[[float], float], name: str, how: str) -> tuple[float, str]:
+    """The strength that a standard's formulas want, MPa, and how it was found: that which the file orders, else by a
+    ``rule`` from the mean; 0 where the mean is too low to have one.
+
+    name, how: ``"fck"`` and ``"is the measured mean less 8 MPa (Table 3.1)"``.
+    """
+    if concrete.specified is not None:
+        return concrete.specified, f"{name} is the strength that the file orders."
+    try:
+        return rule(concrete.strength), f"{name} {how}."
+    except PhysicsError:
+        return 0.0, f"The measured mean is too low to have a {name}."
+
+
+def of_topping(beam: Beam, rule: Callable[[float], float]) -> float | None:
+    """The same of the topping; none without one. Raises what ``rule`` raises."""
+    if beam.making is None or beam.making.topping is None:
+        return None
+    concrete = beam.making.topping.concrete
+    return rule(concrete.strength) if concrete.specified is None else concrete.specified
+
+
+BY_ACI_301 = "follows from the measured mean as ACI 301 adds to it without test records"
+
+__all__ = ["BY_ACI_301", "KSI", "PSI", "aci", "en", "of_topping", "ordered"]

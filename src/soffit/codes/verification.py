@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import dataclass, replace
 from importlib import import_module
+from typing import Protocol, cast
 
 from soffit.codes.design import Design, Entry, Opened, keyed
 from soffit.codes.working import Check, Unchecked
@@ -99,7 +100,17 @@ def verify(beam: Beam, to: str = "en1992", only: Collection[str] = ()) -> Verifi
     return Verification(beam, to, opened.name, design, tuple(checks), tuple(unchecked), tuple(dict.fromkeys(said)))
 
 
-def _module(standard: str):  # type: ignore[no-untyped-def]
+class Rules(Protocol):
+    """A register of a standard."""
+
+    NAME: str
+    ENTRIES: tuple[Entry, ...]
+    LEFT_OUT: tuple[Unchecked, ...]
+
+    def opened(self, beam: Beam) -> Opened: ...
+
+
+def _module(standard: str) -> Rules:
     if standard not in STANDARDS:
         raise SoffitError(f"there is no standard {standard!r} to verify by: choose among {', '.join(STANDARDS)}")
-    return import_module(STANDARDS[standard])
+    return cast(Rules, import_module(STANDARDS[standard]))

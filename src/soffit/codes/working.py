@@ -12,7 +12,6 @@ import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import lru_cache
-from types import CodeType
 from typing import Literal
 
 Kind = Literal[
@@ -190,12 +189,8 @@ def given(name: str, what: str, value: float, kind: Kind, system: System = "SI")
 
 def evaluate(formula: str, symbols: tuple[Symbol, ...]) -> float:
     """The value of a formula; see :class:`Working` for what it may hold."""
-    names = tuple(s.name for s in symbols)
-    if len(set(names)) < len(names):
-        raise ValueError(f"a symbol of {formula!r} is given twice")
-    code = _compiled(formula, names)
     try:
-        return float(eval(code, {"__builtins__": {}, **FUNCTIONS}, {f"v{i}": s.value for i, s in enumerate(symbols)}))
+        return float(function_of(formula, tuple(s.name for s in symbols))(*(s.value for s in symbols)))
     except ZeroDivisionError as error:
         raise ValueError(f"{formula!r} divides by zero") from error
 
@@ -218,9 +213,17 @@ def parsed(formula: str, names: tuple[str, ...]) -> ast.expr:
 
 
 @lru_cache(maxsize=4096)
-def _compiled(formula: str, names: tuple[str, ...]) -> CodeType:
-    tree = ast.Expression(parsed(formula, names))
-    return compile(ast.fix_missing_locations(tree), "<formula>", "eval")
+def function_of(formula: str, names: tuple[str, ...]) -> Callable[..., float]:
+    """A formula as a function of the values of its symbols in the order of ``names``."""
+    if len(set(names)) < len(names):
+        raise ValueError(f"a symbol of {formula!r} is given twice")
+    given = [ast.arg(f"v{i}") for i in range(len(names))]
+    arguments = ast.arguments(posonlyargs=[], args=given, kwonlyargs=[], kw_defaults=[], defaults=[])
+    tree = ast.Expression(ast.Lambda(arguments, parsed(formula, names)))
+    code = compile(ast.fix_missing_locations(tree), "<formula>", "eval")
+    # the tree has nothing in it but arithmetic and the names of FUNCTIONS
+    made: Callable[..., float] = eval(code, {"__builtins__": {}, **FUNCTIONS})
+    return made
 
 
 def _names(known: dict[str, Symbol]) -> re.Pattern[str]:

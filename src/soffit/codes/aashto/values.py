@@ -5,7 +5,6 @@ from __future__ import annotations
 from soffit.codes import scope, specified
 from soffit.codes.design import Design, Opened
 from soffit.codes.working import Pen, Symbol, Unchecked, Working
-from soffit.errors import PhysicsError
 from soffit.materials.standards import PSI
 from soffit.member.beam import BarGroup, Beam, TendonGroup
 
@@ -21,7 +20,7 @@ CRUSHED = Symbol("εcu", 0.003, "strain", "of the compressed face, 5.6.2.1")
 def opened(beam: Beam) -> Opened:
     """Strengths, and whether AASHTO LRFD speaks of such a beam at all."""
     said = [f"Verified to {NAME}; clauses from memory. Formulas are in kips, inches and ksi."]
-    strength, how = _strength(beam)
+    strength, how = specified.ordered(beam.concrete, specified.aci, "f'c", specified.BY_ACI_301)
     said.append(how)
     refused = []
     if not LOWEST - 1e-9 <= strength <= HIGHEST + 1e-9:
@@ -42,22 +41,11 @@ def opened(beam: Beam) -> Opened:
             break
     refused += scope.deep(beam, beam.outline.depth, 4.0, f"{NAME} 5.8.2.1")
     refused += scope.unbonded_pretensioning(beam, f"{NAME} 5.9.4.3")
-    cast = beam.making.topping.concrete if beam.making and beam.making.topping else None
-    topping = None if cast is None else cast.specified or specified.aci(cast.strength)
+    topping = specified.of_topping(beam, specified.aci)
     return Opened(
         PEN, NAME, strength, beam.concrete.strength_at_transfer, modulus(strength, beam.concrete.density), tuple(said),
         topping, tuple(refused),
     )  # fmt: skip
-
-
-def _strength(beam: Beam) -> tuple[float, str]:
-    if beam.concrete.specified is not None:
-        return beam.concrete.specified, "f'c is the strength that the file orders."
-    try:
-        found = specified.aci(beam.concrete.strength)
-    except PhysicsError:
-        return 0.0, "The measured mean is too low to have a specified strength."
-    return found, "f'c follows from the measured mean as ACI 301 adds to it without test records."
 
 
 def modulus(strength: float, density: float) -> float:

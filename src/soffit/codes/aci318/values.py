@@ -11,7 +11,6 @@ from typing import Literal
 from soffit.codes import scope, specified
 from soffit.codes.design import Design, Opened
 from soffit.codes.working import Pen, Symbol, Unchecked, Working
-from soffit.errors import PhysicsError
 from soffit.materials.standards import PSI, aci_lightweight_factor
 from soffit.member.beam import Beam
 
@@ -49,7 +48,7 @@ def opened(beam: Beam) -> Opened:
     """Strengths, and whether ACI 318-19 speaks of such a beam at all."""
     print_ = edition(beam)
     said = [f"Verified to {print_.name}, {print_.key} edition; clauses from memory unless a check says otherwise."]
-    strength, how = _strength(beam)
+    strength, how = specified.ordered(beam.concrete, specified.aci, "f'c", specified.BY_ACI_301)
     said.append(how)
     refused = []
     if strength < 2500.0 * PSI - 1e-6 and strength < 17.0:
@@ -65,25 +64,8 @@ def opened(beam: Beam) -> Opened:
     modulus = 33.0 * (beam.concrete.density / 16.018463) ** 1.5 * (strength / PSI) ** 0.5 * PSI
     return Opened(
         print_.pen, print_.name, strength, beam.concrete.strength_at_transfer, modulus, tuple(said),
-        _topping(beam), tuple(refused),
+        specified.of_topping(beam, specified.aci), tuple(refused),
     )  # fmt: skip
-
-
-def _strength(beam: Beam) -> tuple[float, str]:
-    if beam.concrete.specified is not None:
-        return beam.concrete.specified, "f'c is the strength that the file orders."
-    try:
-        found = specified.aci(beam.concrete.strength)
-    except PhysicsError:
-        return 0.0, "The measured mean is too low to have a specified strength."
-    return found, "f'c follows from the measured mean as ACI 301 adds to it without test records."
-
-
-def _topping(beam: Beam) -> float | None:
-    cast = beam.making.topping.concrete if beam.making and beam.making.topping else None
-    if cast is None:
-        return None
-    return cast.specified if cast.specified is not None else specified.aci(cast.strength)
 
 
 def fc(design: Design) -> Symbol:

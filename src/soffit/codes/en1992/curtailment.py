@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from importlib import import_module
-
 import numpy as np
 
 from soffit.codes.cut import Cut
 from soffit.codes.design import Design, Entry, Found
-from soffit.codes.en1992 import bond, service, values
+from soffit.codes.en1992 import bond, service, shear, values
 from soffit.codes.en1992.bond import developed
 from soffit.codes.en1992.transmission import pretensioned, transmission
 from soffit.codes.working import Check, Symbol, Working
-from soffit.errors import PhysicsError
 from soffit.materials.curve import Array
 
 FLATTEST = 2.5
@@ -21,13 +17,6 @@ FLATTEST = 2.5
 LOOKED_AT = 3
 AT_A_FACE = 10.0
 """mm from the face of a support, where 9.2.1.4 and 9.2.1.5 decide."""
-
-
-def cot_theta(design: Design, x: float, sagging: bool) -> float:
-    """cot θ that the shear of a place is verified with; 1 where shear says nothing of it."""
-    cut = design.cut(x, sagging)
-    found: Callable[..., float] | None = getattr(import_module("soffit.codes.en1992.shear"), "cot_theta", None)
-    return float(found(design, cut)) if found is not None else 1.0
 
 
 def shift(design: Design, cut: Cut) -> tuple[tuple[Working, ...], Working]:
@@ -42,17 +31,7 @@ def shift(design: Design, cut: Cut) -> tuple[tuple[Working, ...], Working]:
 
 
 def _cot(design: Design, cut: Cut) -> float:
-    key = ("en1992 cot theta", round(cut.x, 3), cut.sagging)
-
-    def find() -> float:
-        chosen = design.choices.stirrup_angle
-        try:
-            return cot_theta(design, cut.x, cut.sagging)
-        except (ImportError, PhysicsError):
-            # the flattest asks for the longest shift
-            return FLATTEST if chosen is None else chosen
-
-    return design.kept(key, find)
+    return design.kept(("en1992 cot theta", round(cut.x, 3)), lambda: shear.cot_theta(design, cut))
 
 
 def held(design: Design, cut: Cut) -> float:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from soffit.codes import scope, specified
 from soffit.codes.design import Design, Opened
 from soffit.codes.working import Pen, Symbol, Unchecked, Working
-from soffit.errors import PhysicsError
 from soffit.materials.design_laws import en_strains
 from soffit.materials.standards import en_secant_modulus
 from soffit.member.beam import Beam
@@ -26,7 +25,7 @@ def opened(beam: Beam) -> Opened:
         said.append(f"Values of the national annex by the file: {values}; all others are the recommended ones.")
     else:
         said.append("Nationally determined parameters have their recommended values.")
-    strength, how = _strength(beam)
+    strength, how = specified.ordered(beam.concrete, specified.en, "fck", "is the measured mean less 8 MPa (Table 3.1)")
     said.append(how)
     refused = []
     if strength > HIGHEST + 1e-9 or strength < 12.0 - 1e-9:
@@ -39,26 +38,9 @@ def opened(beam: Beam) -> Opened:
     refused += scope.unbonded_pretensioning(beam, f"{NAME} 8.10.2")
     transfer = beam.concrete.strength_at_transfer
     modulus = en_secant_modulus(strength + 8.0) if strength > 0.0 else beam.concrete.modulus
-    return Opened(
-        PEN, NAME, strength, None if transfer is None else transfer - 8.0, modulus, tuple(said), _topping(beam),
-        tuple(refused),
-    )  # fmt: skip
-
-
-def _strength(beam: Beam) -> tuple[float, str]:
-    if beam.concrete.specified is not None:
-        return beam.concrete.specified, "fck is the strength that the file orders."
-    try:
-        return specified.en(beam.concrete.strength), "fck is the measured mean less 8 MPa (Table 3.1)."
-    except PhysicsError:
-        return 0.0, "The measured mean is too low to have a characteristic strength."
-
-
-def _topping(beam: Beam) -> float | None:
-    cast = beam.making.topping.concrete if beam.making and beam.making.topping else None
-    if cast is None:
-        return None
-    return cast.specified if cast.specified is not None else specified.en(cast.strength)
+    topping = specified.of_topping(beam, specified.en)
+    early = None if transfer is None else transfer - 8.0
+    return Opened(PEN, NAME, strength, early, modulus, tuple(said), topping, tuple(refused))
 
 
 def national(design: Design, name: str, recommended: float, what: str) -> Symbol:

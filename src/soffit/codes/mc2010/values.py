@@ -5,7 +5,6 @@ from __future__ import annotations
 from soffit.codes import scope, specified
 from soffit.codes.design import Design, Opened
 from soffit.codes.working import Pen, Symbol, Unchecked, Working
-from soffit.errors import PhysicsError
 from soffit.member.beam import Beam
 
 KEY = "mc2010"
@@ -21,7 +20,7 @@ def opened(beam: Beam) -> Opened:
         f"Verified to {NAME} where it adds to EN 1992-1-1: bending, shear by levels of approximation, crack width, "
         "fibre concrete; clauses from memory."
     ]
-    strength, how = _strength(beam)
+    strength, how = specified.ordered(beam.concrete, specified.en, "fck", "is the measured mean less 8 MPa (5.1.4)")
     said.append(how)
     refused = []
     if not LOWEST - 1e-9 <= strength <= HIGHEST + 1e-9:
@@ -33,21 +32,11 @@ def opened(beam: Beam) -> Opened:
     refused += scope.deep(beam, beam.outline.depth, 3.0, f"{NAME} 7.3.6")
     refused += scope.unbonded_pretensioning(beam, f"{NAME} 6.1.8")
     transfer = beam.concrete.strength_at_transfer
-    cast = beam.making.topping.concrete if beam.making and beam.making.topping else None
-    topping = None if cast is None else cast.specified or specified.en(cast.strength)
+    topping = specified.of_topping(beam, specified.en)
     return Opened(
         PEN, NAME, strength, None if transfer is None else transfer - 8.0, _modulus(strength), tuple(said), topping,
         tuple(refused),
     )  # fmt: skip
-
-
-def _strength(beam: Beam) -> tuple[float, str]:
-    if beam.concrete.specified is not None:
-        return beam.concrete.specified, "fck is the strength that the file orders."
-    try:
-        return specified.en(beam.concrete.strength), "fck is the measured mean less 8 MPa (5.1.4)."
-    except PhysicsError:
-        return 0.0, "The measured mean is too low to have a characteristic strength."
 
 
 def _modulus(strength: float) -> float:
