@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from soffit.codes.verification import Verification, verify
 from soffit.codes.working import Check
 from soffit.errors import SoffitError
-from soffit.member.beam import Beam
+from soffit.member.beam import BarEnd, Beam
 from soffit.section.outline import Outline, polygon
 
 STEP = {"SI": 10.0, "US": 12.7}
@@ -137,10 +137,10 @@ def _more_bars(beam: Beam, group: int, more: int) -> Beam:
 
 
 def _hooked(beam: Beam) -> Beam:
-    def end(found: str) -> str:
+    def end(found: BarEnd) -> BarEnd:
         return "hook" if found == "straight" else found
 
-    bars = tuple(replace(b, end_left=end(b.end_left), end_right=end(b.end_right)) for b in beam.bars)  # type: ignore[arg-type]
+    bars = tuple(replace(b, end_left=end(b.end_left), end_right=end(b.end_right)) for b in beam.bars)
     return replace(beam, bars=bars)
 
 

@@ -104,9 +104,11 @@ def bearings(beam: Beam, to: str = "en1992") -> tuple[End, End]:
 
 def _strength(beam: Beam, to: str) -> tuple[float, tuple[str, ...]]:
     """Strength at stressing as the standard wants it, MPa, and how it was found."""
-    at_transfer = beam.concrete.strength_at_transfer
-    if to == "en1992":
-        mean = beam.concrete.strength if at_transfer is None else at_transfer
+    concrete, at_transfer = beam.concrete, beam.concrete.strength_at_transfer
+    if at_transfer is None and concrete.specified is not None:
+        found, how = concrete.specified, "the strength is that which the file orders"
+    elif to == "en1992":
+        mean = concrete.strength if at_transfer is None else at_transfer
         which = "strength" if at_transfer is None else "strength at transfer"
         how = f"the {which} is a mean and fck(t) = fcm(t) − 8 MPa (3.1.2 (5))"
         found = specified.en(mean)
@@ -329,10 +331,13 @@ def _supported(end: Collected, to: str) -> None:
     end.say("The bearing is taken as wide as the soffit.")
     if len(beam.supports.x) > 2:
         end.say("Reactions: elastic and uncracked, the loads as the file gives them, not span by span.")
-    strength = beam.concrete.strength
-    back = "fck = fcm − 8 MPa" if to == "en1992" else "as ACI 301 adds to it without test records"
-    end.say(f"In use the specified strength follows from the mean of the concrete at its age ({back}).")
-    design = specified.en(strength) if to == "en1992" else specified.aci(strength)
+    design = beam.concrete.specified
+    if design is None:
+        back = "fck = fcm − 8 MPa" if to == "en1992" else "as ACI 301 adds to it without test records"
+        end.say(f"In use the specified strength follows from the mean of the concrete at its age ({back}).")
+        design = specified.en(beam.concrete.strength) if to == "en1992" else specified.aci(beam.concrete.strength)
+    else:
+        end.say("In use the strength is that which the file orders.")
     check = end.rules.bearing(found, length * width, design)
     if check.demand.value <= 0.0:
         end.missing("bearing at the support: the end lifts off under these loads, and nothing here holds it down")

@@ -1,4 +1,4 @@
-"""Development of bars and strands, bars into supports, splitting of pretensioned ends: AASHTO LRFD 5.10.8, 5.9.4.
+"""Development of bars and strands, bars into supports: AASHTO LRFD 5.10.8, 5.9.4.
 
 *From memory*. What is not developed at a cut is already left out of bending and of the longitudinal tie.
 """
@@ -6,18 +6,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import pairwise
 
-import numpy as np
-
-from soffit.codes.aashto import bond, ends, values
+from soffit.codes.aashto import bond
 from soffit.codes.aashto.flexure import hard_places, strength
 from soffit.codes.aashto.layers import kappa
 from soffit.codes.cut import BarsAt
-from soffit.codes.design import Design, Entry, Found, worst
-from soffit.codes.working import Check, Symbol, Unchecked, given
+from soffit.codes.design import Design, Entry, Found, bending, worst
+from soffit.codes.working import Check, Symbol, given
 from soffit.errors import PhysicsError
-from soffit.member.beam import StirrupZone
 
 INTO = 6.0 * 25.4
 """How far bars run into simple supports, 5.10.8.1.2a, mm."""
@@ -27,10 +23,10 @@ def bars(design: Design) -> Found:
     """Bars in tension at the place of the greatest moment reach ℓd to both sides, 5.10.8.1.1."""
     checks: list[Check] = []
     for sagging in (True, False):
-        effect = "sagging" if sagging else "hogging"
+        effect = bending(sagging)
         for x in hard_places(design, sagging, 1):
             cut = design.cut(x, sagging)
-            demand = design.actions.at("ultimate", "sagging" if sagging else "hogging", x, "Mu")
+            demand = design.actions.at("ultimate", bending(sagging), x, "Mu")
             try:
                 kept = strength(design, cut, demand.axial).factored.value >= demand.working.value
             except PhysicsError:
@@ -127,55 +123,6 @@ def supports(design: Design) -> Found:
         yield found
 
 
-def splitting(design: Design) -> Found:
-    """Stirrups within h/4 of pretensioned ends for 4 % of the prestress, and 6 in at most over 1.5 d, 5.9.4.4."""
-    beam = design.beam
-    groups = [(i, t) for i, t in enumerate(beam.tendons) if t.when == "before casting" and t.bond == "bonded"]
-    if not groups:
-        if any(t.when == "after curing" for t in beam.tendons):
-            why = "bursting, spalling and bearing of post-tensioned ends are those of soffit ends"
-            yield Unchecked("anchorage zones", why, design.pen.cite("5.8.4"), "splitting")
-        return
-    depth = beam.outline.depth
-    total = sum(float(np.max(design.prestress.early[i].force)) for i, _ in groups)
-    fy = min((z.steel.yield_strength for z in beam.stirrups), default=60.0 * values.KSI)
-    tie = ends.splitting(total, depth, fy)
-    checks, gaps = [], []
-    for left in (True, False):
-        has = given("As,is", f"stirrups within h/4 of the {'left' if left else 'right'} end",
-                    _steel(beam.stirrups, beam.length, tie.length.value, left), "area")  # fmt: skip
-        checks.append(Check("splitting of the end", tie.clause, tie.steel, has, (*tie.workings, has),
-                            ("Vertical stirrups alone, spread evenly over their zones.",), "splitting-steel",
-                            0.0 if left else beam.length, "prestress at transfer", "detailing"))  # fmt: skip
-        reach = ends.confined_length(depth)
-        spacing = _widest(beam.stirrups, beam.length, reach.value, left)
-        found = ends.confinement(reach, spacing)
-        gaps.append(Check(found.title, found.clause, found.demand, found.resistance, found.workings,
-                          ("Stirrups are taken to enclose the strands.",), "splitting-confinement",
-                          0.0 if left else beam.length, "", "detailing"))  # fmt: skip
-    for some in (checks, gaps):
-        most = worst(some)
-        if most is not None:
-            yield most
-
-
-def _steel(zones: tuple[StirrupZone, ...], length: float, reach: float, left: bool) -> float:
-    low, high = (0.0, reach) if left else (length - reach, length)
-    return sum(z.area / z.spacing * max(min(z.x_to, high) - max(z.x_from, low), 0.0) for z in zones)
-
-
-def _widest(zones: tuple[StirrupZone, ...], length: float, reach: float, left: bool) -> float:
-    """The greatest spacing within ``reach`` of an end; the reach itself where no stirrups stand in a part of it."""
-    low, high = (0.0, reach) if left else (length - reach, length)
-    marks = sorted({low, high, *(x for z in zones for x in (z.x_from, z.x_to) if low < x < high)})
-    most = 0.0
-    for a, b in pairwise(marks):
-        middle = 0.5 * (a + b)
-        here = [z.spacing for z in zones if z.x_from <= middle <= z.x_to]
-        most = max(most, min(here) if here else b - a)
-    return most
-
-
 ENTRIES: tuple[Entry, ...] = (
     Entry("development-bars", "development of bars", "5.10.8.2", "ℓd against what bars have where bending is hardest.",
           bars),
@@ -183,6 +130,4 @@ ENTRIES: tuple[Entry, ...] = (
           "hardest.", strands),
     Entry("into-supports", "bars into supports", "5.10.8.1.2a", "A third or a quarter of the bars for sagging reaches "
           "into supports.", supports),
-    Entry("splitting", "splitting of pretensioned ends", "5.9.4.4", "Stirrups near the ends of pretensioned beams.",
-          splitting),
 )  # fmt: skip

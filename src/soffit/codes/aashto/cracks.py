@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from soffit.codes.aashto import values
 from soffit.codes.aashto.flexure import hard_places
 from soffit.codes.cut import Cut
-from soffit.codes.design import Design, Entry, Found, worst
+from soffit.codes.design import Design, Entry, Found, bending, worst
 from soffit.codes.en1992.service import crack, gross_stress
 from soffit.codes.working import Check, Symbol, Unchecked, Working, given
 from soffit.member.layout import cover
@@ -27,9 +27,9 @@ def cracks(design: Design) -> Found:
 
 
 def _cracks(design: Design, sagging: bool) -> Iterator[Check | Unchecked]:
-    pen, effect = design.pen, "sagging" if sagging else "hogging"
+    pen, effect = design.pen, bending(sagging)
     for x in hard_places(design, sagging, 2):
-        demand = design.actions.at("characteristic", "sagging" if sagging else "hogging", x, "M")
+        demand = design.actions.at("characteristic", bending(sagging), x, "M")
         cut = design.cut(x, sagging)
         if demand.working.value <= 0.0:
             continue

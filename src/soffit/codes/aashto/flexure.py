@@ -12,7 +12,7 @@ from soffit.codes.aashto.bond import developed
 from soffit.codes.aashto.layers import block, layers, weakest
 from soffit.codes.bending import Bending, resist
 from soffit.codes.cut import Cut
-from soffit.codes.design import Design, Entry, Found, worst
+from soffit.codes.design import Design, Entry, Found, bending, worst
 from soffit.codes.working import Check, Symbol, Unchecked, Working, given
 from soffit.errors import PhysicsError
 
@@ -164,9 +164,9 @@ def flexure(design: Design) -> Found:
 
 
 def _flexure(design: Design, sagging: bool) -> Iterator[Check]:
-    effect = "sagging" if sagging else "hogging"
+    effect = bending(sagging)
     for x in hard_places(design, sagging):
-        demand = design.actions.at("ultimate", "sagging" if sagging else "hogging", x, "Mu")
+        demand = design.actions.at("ultimate", bending(sagging), x, "Mu")
         if demand.working.value <= 0.0:
             continue
         cut = design.cut(x, sagging)
@@ -206,7 +206,7 @@ def _beside(design: Design, check: Check, sagging: bool) -> Found:
     et = 0.003 * (cut.deepest - c.value) / c.value
     phi = reduction(design, cut, et)
     mr = design.pen("Mr", "factored resistance", "φ·Mn", (phi, mn), "moment", "5.6.3.2.1")
-    effect = "sagging" if sagging else "hogging"
+    effect = bending(sagging)
     yield Check(
         f"bending by the approximate formula, {effect}", clause, check.demand, mr,
         (check.demand, *workings, phi, mr), ("Steel in compression is left out.",), f"flexure-approximate-{effect}",

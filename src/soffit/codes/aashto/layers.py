@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from soffit.codes.aashto import values
 from soffit.codes.aashto.bond import developed
-from soffit.codes.aci318.layers import _curve, prestrain
+from soffit.codes.aci318.layers import curve, prestrain
 from soffit.codes.bending import Block, Layer
 from soffit.codes.cut import BarsAt, Cut, TendonsAt
 from soffit.codes.design import Design
@@ -50,7 +50,7 @@ def tendon_layer(design: Design, cut: Cut, t: TendonsAt, mark: str) -> Layer:
     fpe = Symbol(f"fpe{mark}", t.full if t.bonded else t.stress, "stress", f"effective stress of {t.group.label}")
     if not t.bonded:
         return _unbonded(design, cut, t, mark, fpe)
-    text, symbols = _curve(t, mark)
+    text, symbols = curve(t, mark)
     beside, before = prestrain(design, cut, t, mark)
     shown: tuple[Working, ...] = (beside, before)
     clause = "5.6.3.2.5"

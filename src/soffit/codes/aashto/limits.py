@@ -13,7 +13,7 @@ import numpy as np
 from soffit.codes.aashto import values
 from soffit.codes.actions import State
 from soffit.codes.cut import Cut
-from soffit.codes.design import Design, Entry, Found, worst
+from soffit.codes.design import Design, Entry, Found, bending, worst
 from soffit.codes.en1992.service import bare_moment, elastic_line, gross_stress, shape
 from soffit.codes.working import Check, Symbol, Unchecked, Working, given
 from soffit.member.loading import self_weight
@@ -34,8 +34,8 @@ def concrete(design: Design) -> Found:
     if not any(t.stress > 0.0 for t in design.beam.tendons):
         return
     yield from _transfer(design)
-    for state, name, share in (("quasi-permanent", "permanent", 0.45), ("characteristic", "total", 0.60)):
-        yield from _pressed(design, state, name, share)  # type: ignore[arg-type]
+    yield from _pressed(design, "quasi-permanent", "permanent", 0.45)
+    yield from _pressed(design, "characteristic", "total", 0.60)
     yield from _pulled(design)
 
 
@@ -63,11 +63,11 @@ def _places(design: Design, state: State, sagging: bool, top: bool) -> tuple[flo
 def _pressed(design: Design, state: State, name: str, share: float) -> Iterator[Check]:
     pen = design.pen
     for sagging in (True, False):
-        sign = "sagging" if sagging else "hogging"
+        sign = bending(sagging)
         beam, slab = [], []
         for x in _places(design, state, sagging, True)[:2]:
             cut = design.cut(x, sagging)
-            demand = design.actions.at(state, "sagging" if sagging else "hogging", x, "M")
+            demand = design.actions.at(state, bending(sagging), x, "M")
             if demand.working.value <= 0.0:
                 continue
             z = cut.h - design.beam.outline.depth if sagging else 0.0
@@ -113,10 +113,10 @@ def _pulled(design: Design) -> Iterator[Check]:
     pen = design.pen
     severe = any(c.startswith(SEVERE) for c in design.choices.exposure)
     for sagging in (True, False):
-        sign, checks = "sagging" if sagging else "hogging", []
+        sign, checks = bending(sagging), []
         for x in _places(design, "frequent", sagging, False)[:2]:
             cut = design.cut(x, sagging)
-            demand = design.actions.at("frequent", "sagging" if sagging else "hogging", x, "M")
+            demand = design.actions.at("frequent", bending(sagging), x, "M")
             if demand.working.value <= 0.0 or not cut.tension_tendons:
                 continue
             z = cut.h if sagging else design.beam.outline.depth

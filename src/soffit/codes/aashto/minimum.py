@@ -9,7 +9,7 @@ import numpy as np
 from soffit.codes.aashto import values
 from soffit.codes.aashto.flexure import hard_places, strength
 from soffit.codes.cut import Cut
-from soffit.codes.design import Design, Entry, Found, worst
+from soffit.codes.design import Design, Entry, Found, bending, worst
 from soffit.codes.working import Check, Symbol, Working
 from soffit.errors import PhysicsError
 
@@ -25,9 +25,9 @@ def minimum(design: Design) -> Found:
 
 
 def _minimum(design: Design, sagging: bool) -> Iterator[Check]:
-    pen, effect = design.pen, "sagging" if sagging else "hogging"
+    pen, effect = design.pen, bending(sagging)
     for x in _places(design, sagging):
-        demand = design.actions.at("ultimate", "sagging" if sagging else "hogging", x, "Mu")
+        demand = design.actions.at("ultimate", bending(sagging), x, "Mu")
         if demand.working.value <= 0.0:
             continue
         cut = design.cut(x, sagging)

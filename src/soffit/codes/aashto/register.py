@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from soffit.codes import frequency
+from soffit.codes import endchecks, frequency
 from soffit.codes.aashto import (
     anchorage,
     cracks,
@@ -32,6 +32,7 @@ ENTRIES: tuple[Entry, ...] = (
     *limits.ENTRIES,
     *anchorage.ENTRIES,
     *detailing.ENTRIES,
+    endchecks.entry("5.8.4, 5.9.4.4"),
     frequency.entry(),
 )
 LEFT_OUT: tuple[Unchecked, ...] = (

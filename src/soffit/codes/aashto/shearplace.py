@@ -148,10 +148,11 @@ class Place:
         if self.cut.stirrups is None:
             return pen("Vs", "of the stirrups: none", "0", (), "force")
         grouted = [t.group.duct for t in self.cut.tendons if t.bonded and t.group.duct]
-        text, symbols = "Av·fy·dv/tan(θ)/s", (self.av, self.fy, self.dv, self.theta, self.s)
+        text = "Av·fy·dv/tan(θ)/s"
+        symbols: tuple[Symbol | Working, ...] = (self.av, self.fy, self.dv, self.theta, self.s)
         if grouted:
             duct = Symbol("ϕduct", max(grouted), "length", "diameter of a grouted duct")
-            text, symbols = f"{text}·(1 − 2·(ϕduct/bv)^2)", (*symbols, duct, self.bv)  # type: ignore[assignment]
+            text, symbols = f"{text}·(1 − 2·(ϕduct/bv)^2)", (*symbols, duct, self.bv)
         return pen("Vs", "of the stirrups", text, symbols, "force", "(5.7.3.3-4)")
 
     @cached_property

@@ -11,7 +11,7 @@ from soffit.codes.aci318 import development, values
 from soffit.codes.aci318.development import INCH, Side, developed
 from soffit.codes.aci318.nominal import moment, nominal, uncracked
 from soffit.codes.cut import Cut, TendonsAt
-from soffit.codes.design import Design, Entry, Found, worst
+from soffit.codes.design import Design, Entry, Found, bending, worst
 from soffit.codes.working import Check, Symbol, Unchecked, Working, given
 
 __all__ = ["ENTRIES", "developed"]
@@ -60,7 +60,7 @@ def _critical(design: Design, x: float, sagging: bool) -> Iterator[Check]:
     bars = cut.tension_bars
     if not bars or cut.prestressed:
         return
-    demand = design.actions.at("ultimate", "sagging" if sagging else "hogging", x, "Mu")
+    demand = design.actions.at("ultimate", bending(sagging), x, "Mu")
     mu = demand.working.value
     whole = FLEXURE * moment(design, cut, bars)
     for bar in bars:

@@ -8,7 +8,7 @@ from soffit.codes.aci318.layers import layers, not_developed
 from soffit.codes.aci318.phi import reduction
 from soffit.codes.bending import Layer, resist
 from soffit.codes.cut import Cut
-from soffit.codes.design import Design, Entry, Found
+from soffit.codes.design import Design, Entry, Found, bending
 from soffit.codes.working import Check, Symbol, Unchecked, Working
 from soffit.errors import PhysicsError
 
@@ -32,7 +32,7 @@ def _bonded(cut: Cut) -> bool:
 
 def _check(design: Design, bent: Bent, sagging: bool) -> Check | Unchecked:
     pen, cut = design.pen, bent.cut
-    sign = "sagging" if sagging else "hogging"
+    sign = bending(sagging)
     title, key = f"bending, {sign}, approximate fps", f"flexure-approximate-{sign}"
     tension = [t for t in cut.tension_tendons if t.full > 0.0]
     low = [t for t in tension if t.full < 0.5 * t.group.steel.tensile]

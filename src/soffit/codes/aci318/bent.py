@@ -13,7 +13,7 @@ from soffit.codes.aci318.layers import curve_said, layers, not_developed, preten
 from soffit.codes.aci318.phi import at_ends, reduction
 from soffit.codes.bending import Bending, Block, Layer, resist
 from soffit.codes.cut import Cut
-from soffit.codes.design import Design
+from soffit.codes.design import Design, bending
 from soffit.codes.working import Symbol, Working
 from soffit.errors import PhysicsError
 
@@ -59,7 +59,7 @@ def bent(design: Design, x: float, sagging: bool) -> Bent:
 
 
 def _bent(design: Design, x: float, sagging: bool) -> Bent:
-    demand = design.actions.at("ultimate", "sagging" if sagging else "hogging", x, "Mu")
+    demand = design.actions.at("ultimate", bending(sagging), x, "Mu")
     cut = design.cut(x, sagging)
     steel = layers(design, cut)
     if not cut.prestressed and all(layer.depth <= 0.5 * cut.h for layer in steel):
@@ -171,7 +171,7 @@ def _roughly(design: Design, sagging: bool) -> tuple[Rough, ...]:
     found = []
     values_ = design.actions.envelope("ultimate")
     size = values_.sagging if sagging else values_.hogging
-    for x in design.hardest("ultimate", "sagging" if sagging else "hogging"):
+    for x in design.hardest("ultimate", bending(sagging)):
         cut = design.cut(x, sagging)
         pull = sum(
             b.area * b.yield_strength * developed(design, b) * (b.depth - 0.1 * cut.h)

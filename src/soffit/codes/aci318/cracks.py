@@ -8,7 +8,7 @@ from dataclasses import replace
 from soffit.codes.aci318 import inservice, values
 from soffit.codes.aci318.nominal import uncracked
 from soffit.codes.cut import BarsAt, Cut, TendonsAt
-from soffit.codes.design import Design, Entry, Found, worst
+from soffit.codes.design import Design, Entry, Found, bending, worst
 from soffit.codes.en1992.service import crack, places
 from soffit.codes.working import Check, Symbol, Unchecked, Working
 from soffit.materials.standards import PSI
@@ -38,8 +38,8 @@ def cracks(design: Design) -> Found:
 
 def _place(design: Design, x: float, sagging: bool) -> Iterator[Check | Unchecked]:
     cut = design.cut(x, sagging)
-    demand = design.actions.at("characteristic", "sagging" if sagging else "hogging", x, "Ma")
-    sign = "sagging" if sagging else "hogging"
+    demand = design.actions.at("characteristic", bending(sagging), x, "Ma")
+    sign = bending(sagging)
     bonded = [t for t in cut.tension_tendons if t.bonded]
     if not (cut.tension_bars or bonded):
         if not cut.prestressed and uncracked(design, cut, demand.working.value):

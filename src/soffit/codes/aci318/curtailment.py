@@ -9,7 +9,7 @@ import numpy as np
 from soffit.codes.aci318 import development
 from soffit.codes.aci318.nominal import moment, nominal, uncracked
 from soffit.codes.cut import BarsAt
-from soffit.codes.design import Design, Entry, Found, worst
+from soffit.codes.design import Design, Entry, Found, bending, worst
 from soffit.codes.working import Check, Symbol, Unchecked, given
 
 FLEXURE = 0.90
@@ -94,7 +94,7 @@ def _cutoff(design: Design, index: int, end: float, sagging: bool) -> Iterator[C
     if edge is None:
         return
     cut = design.cut(edge, sagging)
-    demand = design.actions.at("ultimate", "sagging" if sagging else "hogging", edge, "Mu")
+    demand = design.actions.at("ultimate", bending(sagging), edge, "Mu")
     others = _others(design, edge, index, sagging)
     name = bar.label or "the bars"
     here = nominal(design, cut, others).workings if others else ()
@@ -106,7 +106,7 @@ def _cutoff(design: Design, index: int, end: float, sagging: bool) -> Iterator[C
     x0 = Symbol("x0", edge, "length", "where the other bars alone bear the moment with φ = 0.90"
                if others else "where bars are needed: no others are there")  # fmt: skip
     have = pen("ℓ", "that they go on", "abs(xe − x0)", (e, x0), "length")
-    sign_ = "sagging" if sagging else "hogging"
+    sign_ = bending(sagging)
     yield Check(
         f"end of {name}, {sign_}", pen.cite("9.7.3.3"), need, have, (demand.working, *here, need, have), (),
         "curtailment-past", end, demand.combination, "detailing",

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from soffit.codes.aci318 import plain, values
 from soffit.codes.aci318.bent import Bent, all_bent, hard_places
-from soffit.codes.design import Design, Entry, Found, worst
+from soffit.codes.design import Design, Entry, Found, bending, worst
 from soffit.codes.working import Check, Symbol, Unchecked
 from soffit.member.beam import BarGroup, TendonGroup
 
@@ -28,10 +28,10 @@ def flexure(design: Design) -> Found:
         yield no
         return
     for sagging in (True, False):
-        sign = "sagging" if sagging else "hogging"
+        sign = bending(sagging)
         found, bare = all_bent(design, sagging)
         checks = [_check(design, each, sign) for each in found]
-        checks += [c for c in (plain.bending(design, x, sagging) for x in bare) if c is not None]
+        checks += [c for c in (plain.bent(design, x, sagging) for x in bare) if c is not None]
         most = worst(checks)
         if most is not None:
             yield most

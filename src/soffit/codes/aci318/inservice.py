@@ -13,7 +13,7 @@ import numpy as np
 from soffit.codes.aci318 import gross, values
 from soffit.codes.actions import State
 from soffit.codes.cut import Cut
-from soffit.codes.design import Design
+from soffit.codes.design import Design, bending
 from soffit.codes.en1992.service import gross_stress
 from soffit.codes.working import Symbol, Working
 
@@ -69,7 +69,7 @@ class Tension:
 def tension(design: Design, x: float, sagging: bool) -> Tension:
     """Greatest tension of the face that service loads pull, D + L."""
     cut = design.cut(x, sagging)
-    demand = design.actions.at("characteristic", "sagging" if sagging else "hogging", x, "M")
+    demand = design.actions.at("characteristic", bending(sagging), x, "M")
     z = faces(design, cut)[1]
     found = gross_stress(design, cut, demand.working, z, demand.axial, None, where="tension face of the beam")
     ft = design.pen("ft", "tension of that face", "max(0, σc)", (found.stress,), "stress")

@@ -9,7 +9,7 @@ import numpy as np
 from soffit.codes.aci318 import development, values
 from soffit.codes.aci318.nominal import moment
 from soffit.codes.cut import BarsAt, Cut
-from soffit.codes.design import Design, Entry, Found
+from soffit.codes.design import Design, Entry, Found, bending
 from soffit.codes.working import Check, Unchecked, given
 
 THICKEST = 36.5
@@ -75,7 +75,7 @@ def _plenty(design: Design, cut: Cut, bar: BarsAt) -> tuple[float, str]:
     strength = 0.90 * moment(design, there, there.tension_bars)
     if mu <= 1e-9 * strength:
         return 99.0, ""
-    return strength / mu, design.actions.at("ultimate", "sagging" if sagging else "hogging", cut.x, "Mu").combination
+    return strength / mu, design.actions.at("ultimate", bending(sagging), cut.x, "Mu").combination
 
 
 ENTRIES: tuple[Entry, ...] = (

@@ -80,7 +80,7 @@ def prestrain(design: Design, cut: Cut, t: TendonsAt, mark: str) -> tuple[Workin
 
 def bonded(design: Design, cut: Cut, t: TendonsAt, mark: str, capped: bool) -> Layer:
     """Strain compatibility, as 20.3.2.3.1 allows instead of its formula."""
-    text, symbols = _curve(t, mark)
+    text, symbols = curve(t, mark)
     beside, before = prestrain(design, cut, t, mark)
     shown: tuple[Working, ...] = (beside, before)
     clause = "20.3.2.3.1"
@@ -143,7 +143,7 @@ def clear_span(design: Design, x: float) -> float:
     return (held[0] if x < held[0] else design.beam.length - held[-1]) - 0.5 * bearing
 
 
-def _curve(t: TendonsAt, mark: str) -> tuple[str, tuple[Symbol, ...]]:
+def curve(t: TendonsAt, mark: str) -> tuple[str, tuple[Symbol, ...]]:
     steel, name = t.group.steel, _name(t)
     ep = _modulus(t, mark)
     fpu = Symbol(f"fpu{mark}", steel.tensile, "stress", f"tensile strength of {name}")
@@ -176,7 +176,7 @@ def curve_said(cut: Cut) -> tuple[str, ...]:
             if t.stress < 0.5 * t.group.steel.tensile and t.depth > 0.5 * cut.h:
                 found.append(f"{_name(t)} has less than 0.5 fpu, for which 20.3.2.4.1 gives no fps: fse is taken.")
             continue
-        text, _ = _curve(t, str(i + 1))
+        text, _ = curve(t, str(i + 1))
         if "kp" in text:
             found.append(
                 "Strand by the typical curve of the PCI Design Handbook, with the file's modulus (from memory)."

@@ -7,8 +7,9 @@ from collections.abc import Iterator
 import numpy as np
 
 from soffit.codes.aci318 import gross, inservice, values
+from soffit.codes.actions import State
 from soffit.codes.cut import Cut
-from soffit.codes.design import Design, Entry, Found, worst
+from soffit.codes.design import Design, Entry, Found, bending, worst
 from soffit.codes.en1992.service import elastic_line, gross_stress
 from soffit.codes.working import Check, Symbol, Unchecked, Working, given
 from soffit.member.loading import self_weight
@@ -26,7 +27,7 @@ def classes(design: Design) -> Found:
         found, kind = inservice.worst_tension(design, sagging), inservice.class_of(design, sagging)
         if found is None or kind is None or (found.stress.value <= 0.0 and not sagging):
             continue
-        sign = "sagging" if sagging else "hogging"
+        sign = bending(sagging)
         most = {"U": u, "T": t, "C": t}[kind]
         text = {"U": "uncracked", "T": "between uncracked and cracked", "C": "cracked"}[kind]
         yield Check(
@@ -42,7 +43,7 @@ def concrete(design: Design) -> Found:
     yield from _transfer(design)
     for sagging in (True, False):
         if inservice.class_of(design, sagging) == "C":
-            sign = "sagging" if sagging else "hogging"
+            sign = bending(sagging)
             yield Unchecked(
                 f"compression in service, {sign}",
                 "the beam is of class C there, which has no limit of stress: cracks and deflection are checked instead",
@@ -53,17 +54,21 @@ def concrete(design: Design) -> Found:
 
 
 def _pressed(design: Design, sagging: bool) -> Iterator[Check]:
-    pen, sign = design.pen, "sagging" if sagging else "hogging"
+    pen, sign = design.pen, bending(sagging)
     fc = values.fc(design)
     sustained = pen("fc,lim", "greatest compression, prestress and sustained load", "0.45·f'c", (fc,), "stress",
                     "Table 24.5.4.1")  # fmt: skip
     total = pen("fc,lim", "greatest compression, prestress and total load", "0.60·f'c", (fc,), "stress",
                 "Table 24.5.4.1")  # fmt: skip
-    for state, name, limit in (("quasi-permanent", "sustained", sustained), ("characteristic", "total", total)):
+    both: tuple[tuple[State, str, Working], ...] = (
+        ("quasi-permanent", "sustained", sustained),
+        ("characteristic", "total", total),
+    )
+    for state, name, limit in both:
         checks = []
-        for x in inservice.ranked(design, state, sagging, True):  # type: ignore[arg-type]
+        for x in inservice.ranked(design, state, sagging, True):
             cut = design.cut(x, sagging)
-            m = design.actions.at(state, "sagging" if sagging else "hogging", x, "M")  # type: ignore[arg-type]
+            m = design.actions.at(state, bending(sagging), x, "M")
             if m.working.value <= 0.0:
                 continue
             z = inservice.faces(design, cut)[0]

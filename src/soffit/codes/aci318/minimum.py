@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import pairwise
+from typing import Literal
 
 from soffit.codes.aci318 import gross, values
 from soffit.codes.aci318.bent import Bent, Rough, bent_at, hard_places, roughly
 from soffit.codes.aci318.flexure import refused
 from soffit.codes.aci318.sheared import all_sheared
 from soffit.codes.cut import Cut
-from soffit.codes.design import Design, Entry, Found, worst
+from soffit.codes.design import Design, Entry, Found, bending, worst
 from soffit.codes.working import Check, Symbol, Working
 from soffit.materials.standards import PSI
 from soffit.member.layout import cover
@@ -76,7 +77,7 @@ def _height(cut: Cut, depth: float) -> float:
     return cut.h - depth if cut.sagging else depth
 
 
-def _sign(bent: Bent) -> str:
+def _sign(bent: Bent) -> Literal["sagging", "hogging"]:
     return "sagging" if bent.cut.sagging else "hogging"
 
 
@@ -238,7 +239,7 @@ def _class_c(design: Design, bent: Bent) -> bool:
     """Whether service loads pull the tension face beyond Class T, 24.5.2.1: 12 √f'c (1.0 √f'c)."""
     cut, pen, e = bent.cut, design.pen, values.of(design)
     bare, whole = gross.bare(design), gross.whole(design)
-    served = design.actions.at("characteristic", _sign(bent), cut.x, "M").working.value  # type: ignore[arg-type]
+    served = design.actions.at("characteristic", _sign(bent), cut.x, "M").working.value
     fpe = cracking_moment(design, bent)[1].value
     early = gross.early(design, cut.x) * (1.0 if cut.sagging else -1.0)
     yt = bare.centroid if cut.sagging else bare.depth - bare.centroid
@@ -285,7 +286,7 @@ def _skin(design: Design, found: list[Bent], sagging: bool) -> Iterator[Check]:
         (Symbol("s", gap, "length", "from the layers of the file"),),
         "length",
     )
-    sign = "sagging" if sagging else "hogging"
+    sign = bending(sagging)
     yield Check(
         f"skin steel, {sign}",
         pen.cite("9.7.2.3"),

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from soffit.codes.aci318 import values
 from soffit.codes.cut import Cut
-from soffit.codes.design import Design
-from soffit.codes.working import Check, Symbol, Unchecked, Working
+from soffit.codes.design import Design, bending
+from soffit.codes.working import Check, Kind, Symbol, Unchecked, Working
 
 PHI = "0.60"
 
@@ -36,10 +36,10 @@ def bears(design: Design, cut: Cut, demand: Working) -> bool:
     return demand.value <= 0.60 * (rupture + face) * outline.inertia / yt
 
 
-def bending(design: Design, x: float, sagging: bool) -> Check | None:
+def bent(design: Design, x: float, sagging: bool) -> Check | None:
     """Mu ≤ φMn of the uncracked section, 14.5.2.1."""
     pen, e = design.pen, values.of(design)
-    demand = design.actions.at("ultimate", "sagging" if sagging else "hogging", x, "Mu")
+    demand = design.actions.at("ultimate", bending(sagging), x, "Mu")
     if demand.working.value <= 0.0:
         return None
     outline = design.beam.outline
@@ -70,7 +70,7 @@ def bending(design: Design, x: float, sagging: bool) -> Check | None:
         "14.5.2.1",
     )
     phi, strength = reduced(design, mn, "φMn", "moment")
-    sign = "sagging" if sagging else "hogging"
+    sign = bending(sagging)
     return Check(
         f"bending, {sign}, plain concrete",
         pen.cite("14.5.1.1"),
@@ -85,7 +85,7 @@ def bending(design: Design, x: float, sagging: bool) -> Check | None:
     )
 
 
-def reduced(design: Design, nominal: Working, name: str, kind: str) -> tuple[Working, Working]:
+def reduced(design: Design, nominal: Working, name: str, kind: Kind) -> tuple[Working, Working]:
     """φ of plain concrete and the strength with it."""
     phi = design.pen("φ", "plain concrete", PHI, (), "ratio", "Table 21.2.1")
-    return phi, design.pen(name, "design strength", f"φ·{nominal.name}", (phi, nominal), kind, "14.5.1.1")  # type: ignore[arg-type]
+    return phi, design.pen(name, "design strength", f"φ·{nominal.name}", (phi, nominal), kind, "14.5.1.1")

@@ -13,7 +13,7 @@ from soffit.codes.aci318.shearplaces import shear_places
 from soffit.codes.aci318.stirrups import least_stirrups, leg_symbols, widest, yield_of
 from soffit.codes.actions import Effect
 from soffit.codes.cut import Cut, StirrupsAt
-from soffit.codes.design import Design
+from soffit.codes.design import Design, bending
 from soffit.codes.working import Symbol, Working
 
 TRIED = 8
@@ -159,7 +159,7 @@ def _force(stirrups: StirrupsAt | None) -> float:
 
 
 def _under(design: Design, x: float, cut: Cut, shear: float, moment: float) -> Under:
-    effect: Effect = "sagging" if cut.sagging else "hogging"
+    effect: Effect = bending(cut.sagging)
     most = design.actions.at("ultimate", effect, x, "Mu")
     if any(load.is_point and abs(load.x_from - x) < 1.0 for load in design.beam.loads):
         # the shear jumps: that of the side on which Vu is

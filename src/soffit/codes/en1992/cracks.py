@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from soffit.codes.actions import State
-from soffit.codes.design import Design, Entry, Found, worst
+from soffit.codes.design import Design, Entry, Found, bending, worst
 from soffit.codes.en1992 import limits, service, values
 from soffit.codes.en1992.crackwidth import width
 from soffit.codes.en1992.longterm import longterm
@@ -58,7 +58,7 @@ def cracks(design: Design) -> Found:
 
 
 def _widths(design: Design, asked: Wanted, sagging: bool) -> Iterator[Check]:
-    pen, word = design.pen, "sagging" if sagging else "hogging"
+    pen, word = design.pen, bending(sagging)
     for x in service.places(design, asked.state, sagging, 2):
         cut = design.cut(x, sagging)
         rare, _, axial = limits.moment(design, "characteristic", sagging, x, "Mk")
@@ -101,7 +101,7 @@ def decompression(design: Design) -> Found:
 
 
 def _decompressed(design: Design, asked: Wanted, state: State, sagging: bool) -> Iterator[Check]:
-    pen, word = design.pen, "sagging" if sagging else "hogging"
+    pen, word = design.pen, bending(sagging)
     for x in service.places(design, state, sagging, 2):
         cut = design.cut(x, sagging)
         bonded = [t for t in cut.tension_tendons if t.bonded and t.stress > 0.0]

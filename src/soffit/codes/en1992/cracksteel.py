@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from soffit.codes.cut import Cut
-from soffit.codes.design import Design, Entry, Found, worst
+from soffit.codes.design import Design, Entry, Found, bending, worst
 from soffit.codes.en1992 import limits, service
 from soffit.codes.en1992.crackwidth import bond_ratio
 from soffit.codes.working import Check, Symbol, Working
@@ -20,7 +20,7 @@ def minimum(design: Design) -> Found:
 
 
 def _minimum(design: Design, sagging: bool) -> Iterator[Check]:
-    word = "sagging" if sagging else "hogging"
+    word = bending(sagging)
     for x in service.places(design, "characteristic", sagging, 1):
         cut = design.cut(x, sagging)
         rare, combination, axial = limits.moment(design, "characteristic", sagging, x, "Mk")

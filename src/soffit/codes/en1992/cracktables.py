@@ -6,7 +6,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from soffit.codes.design import Design, Entry, Found
+from soffit.codes.design import Design, Entry, Found, bending
 from soffit.codes.en1992 import limits, service
 from soffit.codes.en1992.bond import covers
 from soffit.codes.en1992.cracks import wanted
@@ -35,7 +35,7 @@ def tables(design: Design) -> Found:
 
 
 def _at(design: Design, most: float, sagging: bool) -> Found:
-    pen, word = design.pen, "sagging" if sagging else "hogging"
+    pen, word = design.pen, bending(sagging)
     for x in service.places(design, "quasi-permanent", sagging, 1):
         cut = design.cut(x, sagging)
         if not cut.tension_bars:

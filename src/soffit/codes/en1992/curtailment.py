@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from soffit.codes.cut import Cut
-from soffit.codes.design import Design, Entry, Found
+from soffit.codes.design import Design, Entry, Found, bending
 from soffit.codes.en1992 import bond, service, shear, values
 from soffit.codes.en1992.bond import developed
 from soffit.codes.en1992.transmission import pretensioned, transmission
@@ -151,10 +151,10 @@ def whole(design: Design, cut: Cut, moment: float) -> bool:
 
 
 def _shown(design: Design, sagging: bool, place: float, at: float) -> Check:
-    pen, word = design.pen, "sagging" if sagging else "hogging"
+    pen, word = design.pen, bending(sagging)
     cut = design.cut(place, sagging)
     head, al = shift(design, cut)
-    demand = design.actions.at("ultimate", "sagging" if sagging else "hogging", at, "MEd")
+    demand = design.actions.at("ultimate", bending(sagging), at, "MEd")
     d = Symbol("d", cut.d, "length", "depth of the steel in tension")
     text = "MEd/(0.9·d)" + (" + NEd" if demand.axial > 0.0 else "")
     n = Symbol("NEd", demand.axial, "force", "tension along the beam")

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from soffit.codes.actions import Effect, State
 from soffit.codes.cut import BarsAt, TendonsAt
-from soffit.codes.design import Design, Entry, Found, worst
+from soffit.codes.design import Design, Entry, Found, bending, worst
 from soffit.codes.en1992 import service, values
 from soffit.codes.en1992.longterm import longterm
 from soffit.codes.working import Check, Symbol, Working, given
@@ -21,7 +21,7 @@ def factor(design: Design, name: str, recommended: float, clause: str) -> Symbol
 
 def moment(design: Design, state: State, sagging: bool, x: float, symbol: str = "M") -> tuple[Working, str, float]:
     """Of a state at a place, the combination and the axial force."""
-    effect: Effect = "sagging" if sagging else "hogging"
+    effect: Effect = bending(sagging)
     key = ("en1992 moment", state, sagging, x, symbol)
     found = design.kept(key, lambda: design.actions.at(state, effect, x, symbol))
     return found.working, found.combination, found.axial
@@ -99,7 +99,7 @@ def steel(design: Design) -> Found:
 def _stretched(design: Design, sagging: bool, tendons: bool) -> Iterator[Check]:
     pen = design.pen
     state: State = "characteristic"
-    word = "sagging" if sagging else "hogging"
+    word = bending(sagging)
     for x in service.places(design, state, sagging, 2):
         cut = design.cut(x, sagging)
         parts: tuple[BarsAt | TendonsAt, ...] = cut.tension_tendons if tendons else cut.tension_bars

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from soffit.codes.design import Design, Entry, Found
+from soffit.codes.design import Design, Entry, Found, bending
 from soffit.codes.en1992 import limits, service, values
 from soffit.codes.en1992.longterm import longterm
 from soffit.codes.working import Check, Symbol, Working, given
@@ -74,7 +74,7 @@ def _slender(design: Design, span: Span) -> Iterator[Check]:
     cut = design.cut(x, sagging)
     if not cut.tension_bars:
         return
-    demand = design.actions.at("ultimate", "sagging" if sagging else "hogging", x, "MEd")
+    demand = design.actions.at("ultimate", bending(sagging), x, "MEd")
     fck, d = values.fck(design), Symbol("d", cut.d, "length", "effective depth")
     b = Symbol("b", cut.b, "length", "width of the compressed face")
     fcd = values.fcd(design)

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from soffit.codes.actions import State
 from soffit.codes.cut import Cut
-from soffit.codes.design import Design, Entry, Found, worst
+from soffit.codes.design import Design, Entry, Found, bending, worst
 from soffit.codes.mc2010 import values
 from soffit.codes.working import Check, Symbol, Unchecked, Working, given
 from soffit.section.elastic import ElasticLayer, cracked, cracked_plane
@@ -30,11 +31,11 @@ def cracks(design: Design) -> Found:
 
 
 def _cracks(design: Design, sagging: bool) -> Iterator[Check]:
-    effect = "sagging" if sagging else "hogging"
+    effect = bending(sagging)
     bonded = any(t.bond == "bonded" for t in design.beam.tendons)
-    state = "frequent" if bonded else "quasi-permanent"
-    for x in design.hardest(state, "sagging" if sagging else "hogging", ends=False):  # type: ignore[arg-type]
-        demand = design.actions.at(state, "sagging" if sagging else "hogging", x, "M")  # type: ignore[arg-type]
+    state: State = "frequent" if bonded else "quasi-permanent"
+    for x in design.hardest(state, bending(sagging), ends=False):
+        demand = design.actions.at(state, bending(sagging), x, "M")
         cut = design.cut(x, sagging)
         if demand.working.value <= 0.0 or not cut.tension_bars:
             continue

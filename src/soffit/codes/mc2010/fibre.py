@@ -9,7 +9,7 @@ from collections.abc import Iterator
 
 from soffit.codes.bending import root
 from soffit.codes.cut import Cut
-from soffit.codes.design import Design, Entry, Found, worst
+from soffit.codes.design import Design, Entry, Found, bending, worst
 from soffit.codes.mc2010 import flexure, values
 from soffit.codes.working import Check, Symbol, Unchecked, Working, given
 
@@ -63,12 +63,12 @@ def _suits(design: Design, residual: tuple[float, float]) -> Check:
 
 
 def _bending(design: Design, residual: tuple[float, float], sagging: bool) -> Iterator[Check]:
-    pen, effect = design.pen, "sagging" if sagging else "hogging"
+    pen, effect = design.pen, bending(sagging)
     _, three = _symbols(residual)
     gamma = Symbol("γF", GAMMA, "ratio", "for fibre concrete in tension, 5.6.6")
     pull = pen("fFtud", "design residual strength, rigid-plastic", "fR3k/3/γF", (three, gamma), "stress", "(5.6-2)")
-    for x in design.hardest("ultimate", "sagging" if sagging else "hogging", ends=False):
-        demand = design.actions.at("ultimate", "sagging" if sagging else "hogging", x, "MEd")
+    for x in design.hardest("ultimate", bending(sagging), ends=False):
+        demand = design.actions.at("ultimate", bending(sagging), x, "MEd")
         if demand.working.value <= 0.0:
             continue
         cut = design.cut(x, sagging)

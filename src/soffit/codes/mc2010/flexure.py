@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from soffit.codes.bending import Bending, Block, Layer, resist
 from soffit.codes.cut import Cut
-from soffit.codes.design import Design, Entry, Found, worst
+from soffit.codes.design import Design, Entry, Found, bending, worst
 from soffit.codes.mc2010 import values
 from soffit.codes.working import Check, Symbol, Working, given
 from soffit.errors import PhysicsError
@@ -75,9 +75,9 @@ def flexure(design: Design) -> Found:
 
 
 def _flexure(design: Design, sagging: bool) -> Iterator[Check]:
-    effect = "sagging" if sagging else "hogging"
-    for x in design.hardest("ultimate", "sagging" if sagging else "hogging", ends=False):
-        demand = design.actions.at("ultimate", "sagging" if sagging else "hogging", x, "MEd")
+    effect = bending(sagging)
+    for x in design.hardest("ultimate", bending(sagging), ends=False):
+        demand = design.actions.at("ultimate", bending(sagging), x, "MEd")
         if demand.working.value <= 0.0:
             continue
         cut = design.cut(x, sagging)
