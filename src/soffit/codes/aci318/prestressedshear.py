@@ -95,15 +95,38 @@ def prestressed(design: Design, cut: Cut, made: Shape, loads: Under) -> tuple[Wo
     return tuple(found)
 
 
+@dataclass(frozen=True)
+class _Before:
+    """A cut under prestress and dead loads without factors, before the other loads come."""
+
+    fpe: Working
+    fd: Working
+    fpc: Working
+    modulus: str
+    """Formula of the section modulus of the tension face that the other loads act on."""
+    of_it: tuple[Symbol, Symbol]
+    moment: float
+    """Of dead loads in the direction of the bending, N·mm."""
+
+
 def _detailed(design: Design, cut: Cut, made: Shape, loads: Under, test: bool) -> list[Working]:
-    pen, e = design.pen, values.of(design)
-    fc, lam, bw, d = made.fc, made.lam, made.bw, made.d
-    bare, whole = gross.bare(design), gross.whole(design)
-    pulls = [(t.area * built_up(t), cut.h - t.depth if cut.sagging else t.depth) for t in cut.tendons]
-    force = Symbol("Pe", sum(f for f, _ in pulls), "force", "effective prestress at the cut, 22.5.7")
+    before = _before(design, cut, loads)
     deep = cut.tension_tendons
     own = sum(t.area * t.depth for t in deep) / sum(t.area for t in deep) if deep else 0.0
     dp = Symbol("dp", max(own, 0.8 * cut.h), "length", "depth of the tendons in tension, 0.8 h at least")
+    flexural = _flexural(design, cut, made, loads, before, dp, test)
+    web = _web(design, cut, made, loads, before, dp)
+    ways = (*flexural[-1:], web)
+    names = ", ".join(w.name for w in ways)
+    text = f"max(0, min({names}))" if len(ways) > 1 else f"max(0, {names})"
+    least = design.pen("Vc,det", "detailed method, the lesser", text, ways, "force", "22.5.6.3")
+    return [before.fpe, before.fd, *flexural, before.fpc, web, least]
+
+
+def _before(design: Design, cut: Cut, loads: Under) -> _Before:
+    pen, bare, whole = design.pen, gross.bare(design), gross.whole(design)
+    pulls = [(t.area * built_up(t), cut.h - t.depth if cut.sagging else t.depth) for t in cut.tendons]
+    force = Symbol("Pe", sum(f for f, _ in pulls), "force", "effective prestress at the cut, 22.5.7")
     side = 1.0 if cut.sagging else -1.0
     first = sum(f * (bare.centroid - y) * side for f, y in pulls)
     lever = Symbol("Mp", first, "moment", "of it about the beam's centroid, compressing the tension face")
@@ -111,104 +134,54 @@ def _detailed(design: Design, cut: Cut, made: Shape, loads: Under, test: bool) -
     ig = Symbol("Ig", bare.inertia, "inertia", "of the beam")
     yt = Symbol("yt", bare.centroid if cut.sagging else bare.depth - bare.centroid, "length", "to its tension face")
     md, mb = loads.dead_moment * side, loads.bare_moment * side
-    fpe = pen(
-        "fpe",
-        "compression of the tension face by prestress",
-        "Pe/Ag + Mp·yt/Ig",
-        (force, area, lever, yt, ig),
-        "stress",
-    )
-    out = [fpe]
+    text, what = "Pe/Ag + Mp·yt/Ig", "compression of the tension face by prestress"
+    fpe = pen("fpe", what, text, (force, area, lever, yt, ig), "stress")
+    tension, middle = "tension of that face by dead loads", "compression at the centroid"
     if design.cast is None:
-        dead_m = Symbol("Md", md, "moment", "of dead loads without factors")
-        fd = pen("fd", "tension of that face by dead loads", "Md·yt/Ig", (dead_m, yt, ig), "stress")
-        modulus: tuple[Symbol, Symbol] = (ig, yt)
-        cracking = "Ig/yt"
-        fpc = pen("fpc", "compression at the centroid", "Pe/Ag", (force, area), "stress")
-    else:
-        ic = Symbol("Ic", whole.inertia, "inertia", "of the whole section (one modulus)")
-        yc = Symbol(
-            "yc", whole.centroid if cut.sagging else whole.depth - whole.centroid, "length", "to its tension face"
-        )
-        dead_b = Symbol("Mdb", mb, "moment", "of dead loads on the beam alone")
-        dead_c = Symbol("Mdc", md - mb, "moment", "of dead loads on the whole section")
-        fd = pen(
-            "fd",
-            "tension of that face by dead loads",
-            "Mdb·yt/Ig + Mdc·yc/Ic",
-            (dead_b, yt, ig, dead_c, yc, ic),
-            "stress",
-        )
-        modulus, cracking = (ic, yc), "Ic/yc"
-        up = Symbol(
-            "yu",
-            side * (whole.centroid - bare.centroid),
-            "length",
-            "from the beam's centroid to that of the whole section, away from the tension face",
-        )
-        fpc = pen(
-            "fpc",
-            "compression at the centroid of the whole section",
-            "Pe/Ag − (Mp − Mdb)·yu/Ig",
-            (force, area, lever, dead_b, up, ig),
-            "stress",
-        )
-    out.append(fd)
+        dead = Symbol("Md", md, "moment", "of dead loads without factors")
+        fd = pen("fd", tension, "Md·yt/Ig", (dead, yt, ig), "stress")
+        return _Before(fpe, fd, pen("fpc", middle, "Pe/Ag", (force, area), "stress"), "Ig/yt", (ig, yt), md)
+    ic = Symbol("Ic", whole.inertia, "inertia", "of the whole section (one modulus)")
+    edge = whole.centroid if cut.sagging else whole.depth - whole.centroid
+    yc = Symbol("yc", edge, "length", "to its tension face")
+    alone = Symbol("Mdb", mb, "moment", "of dead loads on the beam alone")
+    later = Symbol("Mdc", md - mb, "moment", "of dead loads on the whole section")
+    fd = pen("fd", tension, "Mdb·yt/Ig + Mdc·yc/Ic", (alone, yt, ig, later, yc, ic), "stress")
+    rise, where = side * (whole.centroid - bare.centroid), "from the beam's centroid to that of the whole section"
+    up = Symbol("yu", rise, "length", f"{where}, away from the tension face")
+    text = "Pe/Ag − (Mp − Mdb)·yu/Ig"
+    fpc = pen("fpc", f"{middle} of the whole section", text, (force, area, lever, alone, up, ig), "stress")
+    return _Before(fpe, fd, fpc, "Ic/yc", (ic, yc), md)
+
+
+def _flexural(
+    design: Design, cut: Cut, made: Shape, loads: Under, before: _Before, dp: Symbol, test: bool
+) -> tuple[Working, ...]:
+    """Mcre and Vci, 22.5.6.3.1; nothing where the other loads do not bend the cut further."""
+    pen, e = design.pen, values.of(design)
+    outer = loads.most * (1.0 if cut.sagging else -1.0) - before.moment
+    if outer <= 1.0:
+        return ()
+    z = before.modulus
+    text = text_of(made, e.pick(f"{z}·(6·λ·√(f'c) + fpe − fd)", f"{z}·(0.50·λ·√(f'c) + fpe − fd)"))
+    symbols = (*before.of_it, made.lam, made.fc, before.fpe, before.fd)
+    mcre = pen("Mcre", "moment that cracks it beyond the dead loads", text, symbols, "moment", "22.5.6.3.1")
+    vd = Symbol("Vd", abs(loads.dead_shear), "force", "shear of dead loads without factors")
+    along = abs(loads.along - loads.dead_shear)
+    vi = Symbol("Vi", along, "force", "shear of the other loads with the greatest moment")
+    mmax = Symbol("Mmax", outer, "moment", "greatest factored moment of the other loads")
     least = ("2", "0.17") if test else ("1.7", "0.14")
-    floor_text = e.pick(f"{least[0]}·λ·√(f'c)·bw·d", f"{least[1]}·λ·√(f'c)·bw·d")
-    ways: list[Working] = []
-    outer = loads.most * side - md
-    if outer > 1.0:
-        mcre = pen(
-            "Mcre",
-            "moment that cracks it beyond the dead loads",
-            text_of(made, e.pick(f"{cracking}·(6·λ·√(f'c) + fpe − fd)", f"{cracking}·(0.50·λ·√(f'c) + fpe − fd)")),
-            (*modulus, lam, fc, fpe, fd),
-            "moment",
-            "22.5.6.3.1",
-        )
-        vd = Symbol("Vd", abs(loads.dead_shear), "force", "shear of dead loads without factors")
-        vi = Symbol(
-            "Vi", abs(loads.along - loads.dead_shear), "force", "shear of the other loads with the greatest moment"
-        )
-        mmax = Symbol("Mmax", outer, "moment", "greatest factored moment of the other loads")
-        vci = pen(
-            "Vci",
-            "flexure–shear cracking",
-            text_of(
-                made,
-                e.pick(
-                    f"max(0.6·λ·√(f'c)·bw·dp + Vd + Vi·Mcre/Mmax, {floor_text})",
-                    f"max(0.05·λ·√(f'c)·bw·dp + Vd + Vi·Mcre/Mmax, {floor_text})",
-                ),
-            ),
-            (lam, fc, bw, dp, vd, vi, mcre, mmax, d),
-            "force",
-            "22.5.6.3.1",
-        )
-        out += [mcre, vci]
-        ways.append(vci)
+    floor = e.pick(f"{least[0]}·λ·√(f'c)·bw·d", f"{least[1]}·λ·√(f'c)·bw·d")
+    own = e.pick("0.6·λ·√(f'c)·bw·dp", "0.05·λ·√(f'c)·bw·dp")
+    text = text_of(made, f"max({own} + Vd + Vi·Mcre/Mmax, {floor})")
+    every = (made.lam, made.fc, made.bw, dp, vd, vi, mcre, mmax, made.d)
+    return mcre, pen("Vci", "flexure–shear cracking", text, every, "force", "22.5.6.3.1")
+
+
+def _web(design: Design, cut: Cut, made: Shape, loads: Under, before: _Before, dp: Symbol) -> Working:
+    """Vcw, 22.5.6.3.2."""
     sign = 1.0 if loads.shear >= 0.0 else -1.0
     vp = Symbol("Vp", sign * cut.rise, "force", "vertical part of the prestress, against the shear")
-    vcw = pen(
-        "Vcw",
-        "cracking of the web",
-        text_of(made, e.pick("(3.5·λ·√(f'c) + 0.3·fpc)·bw·dp + Vp", "(0.29·λ·√(f'c) + 0.3·fpc)·bw·dp + Vp")),
-        (lam, fc, fpc, bw, dp, vp),
-        "force",
-        "22.5.6.3.2",
-    )
-    out += [fpc, vcw]
-    ways.append(vcw)
-    names = ", ".join(w.name for w in ways)
-    out.append(
-        pen(
-            "Vc,det",
-            "detailed method, the lesser",
-            f"max(0, min({names}))" if len(ways) > 1 else f"max(0, {names})",
-            tuple(ways),
-            "force",
-            "22.5.6.3",
-        )
-    )
-    return out
+    text = values.of(design).pick("(3.5·λ·√(f'c) + 0.3·fpc)·bw·dp + Vp", "(0.29·λ·√(f'c) + 0.3·fpc)·bw·dp + Vp")
+    symbols = (made.lam, made.fc, before.fpc, made.bw, dp, vp)
+    return design.pen("Vcw", "cracking of the web", text_of(made, text), symbols, "force", "22.5.6.3.2")
