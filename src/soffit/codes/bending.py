@@ -91,14 +91,16 @@ def resist(pen: Pen, cut: Cut, block: Block, layers: Sequence[Layer], axial: flo
     return _shown(pen, cut, block, live, axial, name, _balance(pen, cut, block, live, axial)[0])
 
 
-def moment(pen: Pen, cut: Cut, block: Block, layers: Sequence[Layer], axial: float = 0.0) -> float:
-    """The strength alone, N·mm, by the same formulas: for finding the place whose working is wanted."""
+def moment(pen: Pen, cut: Cut, block: Block, layers: Sequence[Layer], axial: float = 0.0) -> tuple[float, float]:
+    """The strength alone, N·mm, by the same formulas, and the depth of the block, mm: for finding the place whose
+    working is wanted."""
     live = [layer for layer in layers if layer.area > 0.0]
     c, pulls = _balance(pen, cut, block, live, axial)
     about = cut.centroid if axial else 0.0
-    area, centre = cut.zone(min(block.factor.value * c, cut.h))
-    push = block.stress.value * area
-    return push * (about - centre) + sum(p * (each.depth - about) for p, each in zip(pulls, live, strict=True))
+    a = min(block.factor.value * c, cut.h)
+    area, centre = cut.zone(a)
+    steel = sum(p * (each.depth - about) for p, each in zip(pulls, live, strict=True))
+    return block.stress.value * area * (about - centre) + steel, a
 
 
 def _balance(pen: Pen, cut: Cut, block: Block, live: Sequence[Layer], axial: float) -> tuple[float, list[float]]:

@@ -10,6 +10,7 @@ from __future__ import annotations
 import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from math import cos, pi, sin, sqrt
 
 import numpy as np
@@ -31,28 +32,28 @@ class Outline:
     points: tuple[Point, ...]
     holes: tuple[tuple[Point, ...], ...] = ()
 
-    @property
+    @cached_property
     def depth(self) -> float:
         return float(self.strips[-1, 1])
 
-    @property
+    @cached_property
     def area(self) -> float:
         """mm²."""
         return float(_moments(self.strips)[0])
 
-    @property
+    @cached_property
     def centroid(self) -> float:
         """Height of the centroid above the soffit, mm."""
         area, first, _ = _moments(self.strips)
         return float(first / area)
 
-    @property
+    @cached_property
     def inertia(self) -> float:
         """Second moment of area about the centroid, mm⁴."""
         area, first, second = _moments(self.strips)
         return float(second - first * first / area)
 
-    @property
+    @cached_property
     def perimeter(self) -> float:
         """Length of the outer face, mm."""
         return _length(self.points)
@@ -62,7 +63,7 @@ class Outline:
         found = [w0 + (w1 - w0) * (y - y0) / (y1 - y0) for y0, y1, w0, w1 in self.strips if y0 - 1e-9 <= y <= y1 + 1e-9]
         return float(min(found)) if found else 0.0
 
-    @property
+    @cached_property
     def web_width(self) -> float:
         """Smallest width between a fifth and four fifths of the depth, where diagonal cracks cross, mm."""
         low, high = 0.2 * self.depth, 0.8 * self.depth

@@ -127,10 +127,9 @@ def flexure(design: Design) -> Found:
 
 
 def _hard(design: Design, sagging: bool) -> list[float]:
-    """The places with the greatest moments over strength, by the strength alone; all where an axial force acts or a
-    topping has its own concrete."""
+    """The places with the greatest moments over strength, by the strength alone; all where an axial force acts."""
     places = design.hardest("ultimate", bent(sagging))
-    if design.choices.axial or design.cast is not None or len(places) <= 2:
+    if design.choices.axial or len(places) <= 2:
         return list(places)
     envelope = design.actions.envelope("ultimate")
     moments = np.interp(places, design.actions.x, envelope.sagging if sagging else envelope.hogging)
@@ -138,7 +137,10 @@ def _hard(design: Design, sagging: bool) -> list[float]:
     for x, m in zip(places, moments, strict=True):
         cut = design.cut(x, sagging)
         try:
-            has = bending.moment(design.pen, cut, block(design, cut), layers(design, cut))
+            steel = layers(design, cut)
+            has, a = bending.moment(design.pen, cut, block(design, cut, weakest(design, cut, None)), steel)
+            if weakest(design, cut, a) != weakest(design, cut, None):
+                has, _ = bending.moment(design.pen, cut, block(design, cut, weakest(design, cut, a)), steel)
         except PhysicsError:
             has = 0.0
         ratios.append((float(m) / has if has > 0.0 else np.inf, float(m), x))

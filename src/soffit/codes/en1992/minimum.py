@@ -22,27 +22,25 @@ def minimum(design: Design) -> Found:
     envelope = design.actions.envelope("ultimate")
     greatest = float(max(envelope.sagging.max(), envelope.hogging.max()))
     for sagging in (True, False):
-        found = list(_minimum(design, sagging, NEGLIGIBLE * greatest))
-        beyond = [(check, acting) for check, acting in found if check.demand.kind == "moment"]
-        # a prestressed beam snaps, if it does, where it cracks first as its load rises
-        first = max(beyond, key=lambda each: each[1] / max(each[0].demand.value, 1.0), default=None)
-        check = worst([*(check for check, _ in found if check.demand.kind == "area"), *(first[:1] if first else ())])
+        bent = list(_bent(design, sagging, NEGLIGIBLE * greatest))
+        check = worst(_bars(design, cut, demand) for cut, demand in bent if not cut.prestressed and cut.tension_bars)
         if check is not None:
             yield check
+        # a prestressed beam snaps, if it does, where it cracks first as its load rises
+        tied = [(demand.working.value / max(cracking(design, cut)[-1].value, 1.0), cut, demand)
+                for cut, demand in bent if cut.prestressed]  # fmt: skip
+        if tied:
+            _, cut, demand = max(tied, key=lambda each: each[0])
+            yield from _beyond(design, cut, demand)
     yield from _most(design)
 
 
-def _minimum(design: Design, sagging: bool, small: float) -> Iterator[tuple[Check, float]]:
-    """Checks with the moment at their place, N·mm."""
+def _bent(design: Design, sagging: bool, small: float) -> Iterator[tuple[Cut, Factored]]:
     for x in design.hardest("ultimate", bending(sagging), ends=False):
         demand = design.actions.at("ultimate", bending(sagging), x, "MEd")
         cut, acting = design.cut(x, sagging), demand.working.value
-        if acting <= 0.0 or (acting <= small and plain(design, cut)[-1].value >= acting):
-            continue
-        if cut.prestressed:
-            yield from ((check, acting) for check in _beyond(design, cut, demand))
-        elif cut.tension_bars:
-            yield _bars(design, cut, demand), acting
+        if acting > small or (acting > 0.0 and plain(design, cut)[-1].value < acting):
+            yield cut, demand
 
 
 def _bars(design: Design, cut: Cut, demand: Factored) -> Check:
@@ -59,33 +57,35 @@ def _bars(design: Design, cut: Cut, demand: Factored) -> Check:
     return under(demand, f"least steel, {word}", clause, has, (fctm, need, has), f"minimum-{word}", (), need)
 
 
-def _beyond(design: Design, cut: Cut, demand: Factored) -> Iterator[Check]:
-    """Strength beyond cracking: 1.15 Mcr with unbonded tendons alone, 9.2.1.1 (4); else Mcr, 5.10.1 (5)P."""
-    pen, word = design.pen, bending(cut.sagging)
-    try:
-        found, _ = strength(design, cut, demand.axial)
-    except PhysicsError:
-        return
-    outline, bare = design.outline, design.beam.outline
+def cracking(design: Design, cut: Cut) -> tuple[Working, Working]:
+    """fctm, and the strength that is wanted beyond cracking: 1.15 Mcr with unbonded tendons alone, 9.2.1.1 (4); else
+    Mcr, 5.10.1 (5)P."""
+    pen, outline, bare = design.pen, design.outline, design.beam.outline
     fctm = values.fctm(design)
     # of the bare beam: depth of its tension face below its centroid, and of each tendon
     face = bare.centroid if cut.sagging else bare.depth - bare.centroid
     centroid = cut.h - bare.centroid if cut.sagging else bare.centroid
     turn = sum(t.force * (t.depth - centroid) for t in cut.tendons)
-    press = Symbol(
-        "σcp", cut.P / bare.area + turn * face / bare.inertia, "stress", "compression of that face by prestress"
-    )
-    edge = outline.inertia / (outline.depth - cut.centroid)
-    w = Symbol("W", edge, "volume", "section modulus of the tension face")
+    press = cut.P / bare.area + turn * face / bare.inertia
+    scp = Symbol("σcp", press, "stress", "compression of that face by prestress")
+    w = Symbol("W", outline.inertia / (outline.depth - cut.centroid), "volume", "section modulus of the tension face")
     loose = not any(t.bonded for t in cut.tendons)
-    k = Symbol("k", 1.15 if loose else 1.0, "ratio", "unbonded, 9.2.1.1 (4)" if loose else "bonded, 5.10.1 (5)P")
     clause = "9.2.1.1 (4)" if loose else "5.10.1 (5)P"
-    text = "max(0, k·(fctm + σcp)·W)"
-    need = pen("Mcr", "strength that is wanted beyond cracking", text, (k, fctm, press, w), "moment", clause)
+    k = Symbol("k", 1.15 if loose else 1.0, "ratio", f"{'unbonded' if loose else 'bonded'}, {clause}")
+    what, text = "strength that is wanted beyond cracking", "max(0, k·(fctm + σcp)·W)"
+    return fctm, pen("Mcr", what, text, (k, fctm, scp, w), "moment", clause)
+
+
+def _beyond(design: Design, cut: Cut, demand: Factored) -> Iterator[Check]:
+    try:
+        found, _ = strength(design, cut, demand.axial)
+    except PhysicsError:
+        return
+    word, (fctm, need) = bending(cut.sagging), cracking(design, cut)
     said = ("Steel enough to bear the cracking moment; gross whole section, all prestress on it.",)
-    rows: tuple[Working, ...] = (fctm, need, *found.workings)
+    rows = (fctm, need, *found.workings)
     title = f"strength beyond cracking, {word}"
-    yield under(demand, title, pen.cite(clause), found.moment, rows, f"minimum-{word}", said, need)
+    yield under(demand, title, need.clause, found.moment, rows, f"minimum-{word}", said, need)
 
 
 def _most(design: Design) -> Iterator[Check]:

@@ -23,6 +23,8 @@ from soffit.codes.working import Check, Symbol, Unchecked, Working, given
 FLATTEST = 2.5
 LOOKED_AT = 2
 """Greatest shears of a zone that are worked out."""
+COARSE = 0.2
+"""Of the depth, by which tendons may differ in height within a zone."""
 SMALL = 1e-9
 USUAL_STIRRUPS = 500.0
 """fywk for the least stirrups where there are none, MPa (*ours*)."""
@@ -198,7 +200,7 @@ def _places(design: Design) -> list[float]:
             continue
         zone = (
             None if cut.stirrups is None else tuple(id(z) for z in cut.stirrups.zones),
-            tuple(b.index for b in cut.bars), tuple((t.index, round(t.depth, -1)) for t in cut.tendons),
+            tuple(b.index for b in cut.bars), tuple((t.index, round(t.depth / COARSE / cut.h)) for t in cut.tendons),
         )  # fmt: skip
         for sense, values_ in ((1.0, envelope.shear_max), (-1.0, envelope.shear_min)):
             zones.setdefault((zone, sense), []).append((sense * float(np.interp(x, at, values_)), x))
