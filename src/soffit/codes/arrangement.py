@@ -22,8 +22,9 @@ class Reader:
 
     def __init__(self, x: Array, at: float, side: int) -> None:
         self.side = side
-        self.i = int(np.clip(np.searchsorted(x, at) - 1, 0, len(x) - 2))
-        self.t = float(np.clip((at - x[self.i]) / (x[self.i + 1] - x[self.i]), 0.0, 1.0))
+        self.i = min(max(int(x.searchsorted(at)) - 1, 0), len(x) - 2)
+        low, high = float(x[self.i]), float(x[self.i + 1])
+        self.t = min(max((at - low) / (high - low), 0.0), 1.0)
         if min(self.t, 1.0 - self.t) < 1e-9:
             self.t = float(round(self.t))
 

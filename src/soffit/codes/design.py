@@ -187,7 +187,6 @@ class Design:
         Sections are the same where the same bars, tendons (to 1 mm and 1 MPa) and stirrups stand and, with ``ends``,
         bars reach as far. For checks whose resistance depends on the section alone.
         """
-        sagging = effect != "hogging"
         values = self.actions.envelope(state)
         if effect == "shear":
             size = np.maximum(np.abs(values.shear_max), np.abs(values.shear_min))
@@ -195,22 +194,29 @@ class Design:
             size = {"sagging": values.sagging, "hogging": values.hogging, "torsion": values.torsion}.get(
                 effect, values.sag_max
             )
+        here = np.interp(self.places, self.actions.x, size).tolist()
         best: dict[object, tuple[float, float]] = {}
-        for x in self.places:
-            cut = self.cut(x, sagging)
-            key = (
-                tuple(
-                    (b.index, round(min(b.left, 5e3)), round(min(b.right, 5e3))) for b in cut.bars if ends and b.short
-                ),
+        for x, key, value in zip(self.places, self._sections(effect != "hogging", ends), here, strict=True):
+            if key not in best or value > best[key][0]:
+                best[key] = (value, x)
+        return tuple(sorted(x for value, x in best.values() if value > 0.0))
+
+    def _sections(self, sagging: bool, ends: bool) -> tuple[object, ...]:
+        """What stands in the section of each place; see :meth:`hardest`."""
+
+        def section(cut: Cut) -> object:
+            return (
+                tuple((b.index, round(min(b.left, 5e3)), round(min(b.right, 5e3))) for b in cut.bars if b.short)
+                if ends
+                else (),
                 tuple(b.index for b in cut.bars),
                 tuple((t.index, round(t.depth), round(t.stress)) for t in cut.tendons),
-                tuple(round(min(t.left, t.right)) for t in cut.tendons if ends and t.short),
+                tuple(round(min(t.left, t.right)) for t in cut.tendons if t.short) if ends else (),
                 None if cut.stirrups is None else tuple(id(z) for z in cut.stirrups.zones),
             )
-            here = float(np.interp(x, self.actions.x, size))
-            if key not in best or here > best[key][0]:
-                best[key] = (here, x)
-        return tuple(sorted(x for value, x in best.values() if value > 0.0))
+
+        key = ("sections", sagging, ends)
+        return self.kept(key, lambda: tuple(section(self.cut(x, sagging)) for x in self.places))
 
     def _line(self, group: int, x: float) -> tuple[float, float]:
         """Height and slope of a tendon group; at all places they are found at once."""
