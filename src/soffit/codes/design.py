@@ -6,6 +6,7 @@ import itertools
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field, replace
 from functools import cached_property
+from math import inf
 from typing import Any, Literal, TypeVar
 
 import numpy as np
@@ -200,6 +201,20 @@ class Design:
             if key not in best or value > best[key][0]:
                 best[key] = (value, x)
         return tuple(sorted(x for value, x in best.values() if value > 0.0))
+
+    def overbent(self, sagging: bool, strength: Callable[[Cut], float], ends: bool = True) -> tuple[float, ...]:
+        """Of the hardest bent places those two where the moment over ``strength`` (N·mm, without working) is greatest;
+        all of them where an axial force acts, for that goes with the combination."""
+        places = self.hardest("ultimate", bending(sagging), ends)
+        if self.choices.axial or len(places) <= 2:
+            return places
+        envelope = self.actions.envelope("ultimate")
+        moments = np.interp(places, self.actions.x, envelope.sagging if sagging else envelope.hogging).tolist()
+        ratios = []
+        for x, m in zip(places, moments, strict=True):
+            has = strength(self.cut(x, sagging))
+            ratios.append((m / has if has > 0.0 else inf, m, x))
+        return tuple(x for _, _, x in sorted(ratios)[-2:])
 
     def _sections(self, sagging: bool, ends: bool) -> tuple[object, ...]:
         """What stands in the section of each place; see :meth:`hardest`."""

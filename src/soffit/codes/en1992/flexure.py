@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-import numpy as np
-
 from soffit.codes import bending
 from soffit.codes.actions import Factored
 from soffit.codes.bending import Bending, Block, Layer
@@ -126,25 +124,20 @@ def flexure(design: Design) -> Found:
             yield found
 
 
-def _hard(design: Design, sagging: bool) -> list[float]:
-    """The places with the greatest moments over strength, by the strength alone; all where an axial force acts."""
-    places = design.hardest("ultimate", bent(sagging))
-    if design.choices.axial or len(places) <= 2:
-        return list(places)
-    envelope = design.actions.envelope("ultimate")
-    moments = np.interp(places, design.actions.x, envelope.sagging if sagging else envelope.hogging)
-    ratios = []
-    for x, m in zip(places, moments, strict=True):
-        cut = design.cut(x, sagging)
-        try:
-            steel = layers(design, cut)
-            has, a = bending.moment(design.pen, cut, block(design, cut, weakest(design, cut, None)), steel)
-            if weakest(design, cut, a) != weakest(design, cut, None):
-                has, _ = bending.moment(design.pen, cut, block(design, cut, weakest(design, cut, a)), steel)
-        except PhysicsError:
-            has = 0.0
-        ratios.append((float(m) / has if has > 0.0 else np.inf, float(m), x))
-    return [x for _, _, x in sorted(ratios)[-2:]]
+def _hard(design: Design, sagging: bool) -> tuple[float, ...]:
+    return design.overbent(sagging, lambda cut: _moment(design, cut))
+
+
+def _moment(design: Design, cut: Cut) -> float:
+    """MRd without working, N·mm; 0 where there is none."""
+    steel = layers(design, cut)
+    try:
+        has, a = bending.moment(design.pen, cut, block(design, cut, weakest(design, cut, None)), steel)
+        if weakest(design, cut, a) != weakest(design, cut, None):
+            has, _ = bending.moment(design.pen, cut, block(design, cut, weakest(design, cut, a)), steel)
+    except PhysicsError:
+        return 0.0
+    return has
 
 
 def _flexure(design: Design, x: float, sagging: bool) -> Check | None:

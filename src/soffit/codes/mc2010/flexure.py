@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from soffit.codes.bending import Bending, Block, Layer, resist
+from soffit.codes.bending import Bending, Block, Layer, moment, resist
 from soffit.codes.cut import Cut
 from soffit.codes.design import Design, Entry, Found, bending, worst
 from soffit.codes.mc2010 import values
@@ -57,13 +57,31 @@ def layers(design: Design, cut: Cut) -> list[Layer]:
 
 def strength(design: Design, cut: Cut, axial: float = 0.0) -> Bending:
     """MRd of a cut, with the topping's concrete while the block stays in it, else with the weaker one."""
-    cast, own = design.opened.topping, design.strength
-    if cast is None or not cut.sagging or design.cast is None:
-        return resist(design.pen, cut, block(design, cut), layers(design, cut), axial, "MRd")
-    found = resist(design.pen, cut, block(design, cut, cast), layers(design, cut), axial, "MRd")
-    if found.a <= design.cast.outline.depth:
+    steel = layers(design, cut)
+    first, second = _strengths(design, cut)
+    found = resist(design.pen, cut, block(design, cut, first), steel, axial, "MRd")
+    if second is None or design.cast is None or found.a <= design.cast.outline.depth:
         return found
-    return resist(design.pen, cut, block(design, cut, min(cast, own)), layers(design, cut), axial, "MRd")
+    return resist(design.pen, cut, block(design, cut, second), steel, axial, "MRd")
+
+
+def _strengths(design: Design, cut: Cut) -> tuple[float, float | None]:
+    """fck of the block, and that to take instead where it reaches below a topping."""
+    cast, own = design.opened.topping, design.strength
+    return (own, None) if cast is None or not cut.sagging else (cast, min(cast, own))
+
+
+def _moment(design: Design, cut: Cut) -> float:
+    """MRd without working, N·mm; 0 where there is none."""
+    steel = layers(design, cut)
+    first, second = _strengths(design, cut)
+    try:
+        has, a = moment(design.pen, cut, block(design, cut, first), steel)
+        if second is not None and design.cast is not None and a > design.cast.outline.depth:
+            has, _ = moment(design.pen, cut, block(design, cut, second), steel)
+    except PhysicsError:
+        return 0.0
+    return has
 
 
 def flexure(design: Design) -> Found:
@@ -76,7 +94,7 @@ def flexure(design: Design) -> Found:
 
 def _flexure(design: Design, sagging: bool) -> Iterator[Check]:
     effect = bending(sagging)
-    for x in design.hardest("ultimate", bending(sagging), ends=False):
+    for x in design.overbent(sagging, lambda cut: _moment(design, cut), ends=False):
         demand = design.actions.at("ultimate", bending(sagging), x, "MEd")
         if demand.working.value <= 0.0:
             continue
