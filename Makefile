@@ -30,7 +30,8 @@ demo: $(VENV)/.run  ## the main job on the example beams, with pictures
 	$(BIN)/soffit life examples/bench-[bp]*.toml --picture build/demo
 	$(BIN)/soffit compare examples/bench-[bp]*.toml --picture build/demo/compare
 	$(BIN)/soffit age examples/alder-weir-deck-unit.toml --picture build/demo --quiet
-	@echo "The pictures are in build/demo (one sheet a beam, compare.svg, and the years of a deck unit)."
+	$(BIN)/soffit report examples/alder-weir-ramp.toml -o build/demo/alder-weir-ramp.pdf
+	@echo "Pictures and a calculation are in build/demo (one sheet a beam, compare.svg, a deck unit's years, a PDF)."
 
 test: $(VENV)/.test  ## every test that takes seconds
 	$(BIN)/python -m pytest -m "not long"

@@ -17,8 +17,17 @@ def number(count: int) -> str:
 
 
 def used(check: Check) -> str:
-    """Its ratio: ``"0.863"``; ``"∞"`` where nothing resists."""
-    return sig(check.ratio) if isfinite(check.ratio) else "∞"
+    """Its ratio: ``"0.863"``; ``"∞"`` where nothing resists; never ``"1.00"`` where it fails."""
+    return _ratio(check.ratio, check.kept)
+
+
+def _ratio(ratio: float, kept: bool) -> str:
+    if not isfinite(ratio):
+        return "∞"
+    digits = 3
+    while not kept and digits < 10 and float(sig(ratio, digits)) <= 1.0:
+        digits += 1
+    return sig(ratio, digits)
 
 
 def verdict(check: Check) -> str:
@@ -55,16 +64,12 @@ def cured(verification: Verification, check: Check, units: Units) -> str:
         return f"No single change within reason mends {check.title}: change more than one thing, or the loads."
     parts = []
     for cure in found:
-        text = f"{remedy(cure, units)} ({used_after(cure)})"
+        text = f"{remedy(cure, units)} ({_ratio(cure.ratio, True)})"
         if cure.breaks:
             text += f", with which {_listed(cure.breaks)} would fail"
         parts.append(text)
     joined = ", or ".join(parts)
     return f"{check.title} would hold with {joined}."
-
-
-def used_after(cure: Cure) -> str:
-    return sig(cure.ratio) if isfinite(cure.ratio) else "∞"
 
 
 def governs(verification: Verification, units: Units) -> str:
