@@ -41,8 +41,8 @@ def test_the_steel_of_mosley_bungey_and_hulse_bears_their_moment(example):
 
 @pytest.mark.parametrize("case", ["a", "b", "c"])
 def test_struts_of_the_european_concrete_platform(example, case):
-    """Eurocode 2 Worked Examples (2008), section 6, from memory: the angle at which stirrups and struts bear alike. Its ν
-    is that of a draft and its lever arm 500 mm: both are put in as printed."""
+    """Eurocode 2 Worked Examples (2008), section 6, from memory: the angle at which stirrups and struts bear alike. Its
+    ν is that of a draft and its lever arm 500 mm: both are put in as printed."""
     found = example("shear-ec2-ecp-sec6")
     v, want = inputs(found), found["expected"]
     fck = v[f"fck_{case}"]
