@@ -10,7 +10,7 @@ from tests import specimens
 
 from soffit.codes.verification import STANDARDS, verify
 from soffit.materials.properties import concrete
-from soffit.member.beam import Load
+from soffit.member.beam import Load, Supports
 from soffit.member.verifying import Verifying
 from soffit.section.outline import rectangle
 
@@ -90,3 +90,23 @@ def test_every_working_is_its_formula(standard):
             count += 1
         assert found.demand in found.workings
     assert count > 30
+
+
+@pytest.mark.parametrize("standard", STANDARDS)
+def test_bars_of_a_cantilever_are_held_beyond_its_fixed_end(standard):
+    # As fy z by hand, whatever anchors the bars in the wall is not in the file
+    top = specimens.bars(3, 20.0, 455.0, 2000.0, FLAT, end_left="straight", end_right="straight")
+    ties = (specimens.stirrups(2000.0, 8.0, 150.0, steel=FLAT),)
+    made = specimens.beam(
+        2000.0, rectangle(300.0, 500.0), concrete=C30, bars=(top,), stirrups=ties, supports=Supports((0.0,), True),
+        loads=(Load("live", 15.0, 0.0, 2000.0),),
+    )  # fmt: skip
+    found = verify(made, standard)
+    strength = next(c for c in found.checks if c.key == "flexure-hogging")
+    assert strength.x == 0.0
+    factor = {"aci318-19": 0.90, "aashto-lrfd": 0.90}.get(standard, 1 / 1.15)
+    pull = 3 * 314.159265 * 500.0
+    assert strength.resistance.value / factor == pytest.approx(
+        pull * (455.0 - 0.5 * pull / (0.85 * 30.0 * 300.0)), rel=0.02
+    )
+    assert any("anchored beyond it" in text for text in found.assumptions)

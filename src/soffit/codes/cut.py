@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
+from typing import Literal
 
 from soffit.member.beam import BarEnd, BarGroup, Beam, StirrupZone, TendonGroup
 from soffit.section.outline import Outline
@@ -278,6 +279,15 @@ class Cut:
         """Vertical part of the tendons' force, N: positive where it pushes the left part up, as a positive shear does
         (a tendon that falls towards the right)."""
         return -sum(t.force * t.slope for t in self.tendons)
+
+
+def built_in(beam: Beam, bar: BarGroup, side: Literal["left", "right"]) -> bool:
+    """Whether the bars run into the support that holds the beam's end against turning. They are taken as anchored in
+    it: what lies beyond the beam's end is not in the beam file."""
+    held = beam.supports
+    if side == "left":
+        return held.fixed_left and bar.x_from <= held.x[0] + 1e-6
+    return held.fixed_right and bar.x_to >= held.x[-1] - 1e-6
 
 
 def stirrups_at(beam: Beam, x: float) -> StirrupsAt | None:

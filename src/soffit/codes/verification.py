@@ -96,6 +96,8 @@ def verify(beam: Beam, to: str = "en1992", only: Collection[str] = ()) -> Verifi
     unchecked.sort(key=lambda u: not u.scope)
     # how the means were derived that a life counts with does not matter here
     notes = [text for text in beam.notes if text not in beam.concrete.notes]
+    if beam.supports.fixed_left or beam.supports.fixed_right:
+        notes.append("Bars that run into a fixed end are taken as anchored beyond it.")
     said = (*notes, *opened.said, *design.prestress.said, *design.actions.said)
     return Verification(beam, to, opened.name, design, tuple(checks), tuple(unchecked), tuple(dict.fromkeys(said)))
 

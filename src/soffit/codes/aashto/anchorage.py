@@ -40,13 +40,11 @@ def bars(design: Design) -> Found:
 
 def _reach(design: Design, bar: BarsAt, x: float, effect: str, kept: bool) -> Iterator[Check]:
     pen = design.pen
-    for reach, end, side in ((bar.left, bar.ends[0], "left"), (bar.right, bar.ends[1], "right")):
-        if end == "welded plate":
-            continue
-        need, head = bond.length(design, bar.group, end == "hook")
+    for side, reach, hook in bond.loose(design, bar):
+        need, head = bond.length(design, bar.group, hook)
         has = given("ℓ", f"from the cut to the {side} end of {bar.group.label}", max(reach, 0.0), "length", "ksi")
         said: tuple[str, ...] = (
-            ("Bars are taken as spread evenly over the width; no bar is epoxy-coated.",) if end != "hook" else
+            ("Bars are taken as spread evenly over the width; no bar is epoxy-coated.",) if not hook else
             ("The hook counts without the factors for cover and ties.",)
         )  # fmt: skip
         short = has.value < need.value
@@ -104,7 +102,9 @@ def supports(design: Design) -> Found:
         end = s in (held[0], held[-1])
         inward = 1.0 if s == held[0] else -1.0
         edge = s + inward * 0.5 * beam.supports.bearing
-        to = edge - inward * INTO
+        # where there is less beam than that beyond the face, bars up to 2 in from its end count
+        room = edge if inward > 0.0 else beam.length - edge
+        to = edge - inward * min(INTO, max(room - 2.0 * bond.INCH, 0.0))
         there = sum(b.area for b in beam.bars if b.y < 0.5 * beam.outline.depth
                     and b.x_from <= min(edge, to) + 1e-6 and b.x_to >= max(edge, to) - 1e-6)  # fmt: skip
         if not end:
@@ -112,7 +112,7 @@ def supports(design: Design) -> Found:
         top = Symbol("As", most, "area", "bars where sagging is greatest")
         part = "3" if end else "4"
         need = pen(f"As,{part}", "bars that run on", f"As/{part}", (top,), "area", "5.10.8.1.2a")
-        what = f"bars that reach 6 in past the face at {s:.0f} mm" if end else f"bars at {s:.0f} mm"
+        what = f"bars that reach {abs(to - edge):.0f} mm past the face at {s:.0f} mm" if end else f"bars at {s:.0f} mm"
         has = given("As,s", what, there, "area", "ksi")
         checks.append(
             Check("bars into supports", pen.cite("5.10.8.1.2a"), need, has, (need, has), (), "into-supports", s, "",

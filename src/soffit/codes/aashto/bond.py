@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from typing import Literal
+
 from soffit.codes.aashto import values
-from soffit.codes.cut import BarsAt
+from soffit.codes.cut import BarsAt, built_in
 from soffit.codes.design import Design
 from soffit.codes.working import Symbol, Working
-from soffit.member.beam import BarGroup
+from soffit.member.beam import BarEnd, BarGroup
 from soffit.member.layout import cover
 
 INCH = 25.4
+Side = Literal["left", "right"]
 
 
 def length(design: Design, bar: BarGroup, hook: bool) -> tuple[Working, tuple[Working, ...]]:
@@ -41,9 +45,15 @@ def _length(design: Design, bar: BarGroup, hook: bool) -> tuple[Working, tuple[W
 def developed(design: Design, bar: BarsAt) -> float:
     """Share of fy that the bars have at the cut, 0 to 1: embedment over development length on the weaker side."""
     shares = []
-    for reach, end in ((bar.left, bar.ends[0]), (bar.right, bar.ends[1])):
-        if end == "welded plate":
-            continue
-        need, _ = length(design, bar.group, end == "hook")
+    for _, reach, hook in loose(design, bar):
+        need, _ = length(design, bar.group, hook)
         shares.append(min(max(reach, 0.0) / need.value, 1.0))
     return min(shares, default=1.0)
+
+
+def loose(design: Design, bar: BarsAt) -> Iterator[tuple[Side, float, bool]]:
+    """The ends that bond has to hold: their side, how far they are from the cut (mm), and whether they are hooked."""
+    sides: tuple[tuple[Side, float, BarEnd], ...] = (("left", bar.left, bar.ends[0]), ("right", bar.right, bar.ends[1]))
+    for side, reach, end in sides:
+        if end != "welded plate" and not built_in(design.beam, bar.group, side):
+            yield side, reach, end == "hook"

@@ -10,7 +10,7 @@ from math import inf
 from typing import Literal
 
 from soffit.codes.aci318 import values
-from soffit.codes.cut import BarsAt
+from soffit.codes.cut import BarsAt, built_in
 from soffit.codes.design import Design
 from soffit.codes.working import Symbol, Working
 from soffit.materials.standards import PSI
@@ -236,8 +236,8 @@ def _hook(design: Design, bar: BarGroup) -> Developed:
 
 
 def needed(design: Design, bar: BarGroup, side: Side) -> float:
-    """Length that an end needs for fy, mm: 0 with a plate, infinite where 25.4 gives none."""
-    if end_of(bar, side) == "welded plate":
+    """Length that an end needs for fy, mm: 0 with a plate or in a fixed support, infinite where 25.4 gives none."""
+    if end_of(bar, side) == "welded plate" or built_in(design.beam, bar, side):
         return 0.0
     found = development(design, bar, side)
     return inf if found is None else found.length.value

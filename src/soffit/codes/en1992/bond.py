@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from math import inf, pi
 from typing import Literal
 
-from soffit.codes.cut import BarsAt, stirrups_at
+from soffit.codes.cut import BarsAt, built_in, stirrups_at
 from soffit.codes.design import Design
 from soffit.codes.en1992 import values
 from soffit.codes.working import Symbol, Working
@@ -177,19 +177,11 @@ def _ties(design: Design, bar: BarGroup, side: Side, basic: Working) -> tuple[tu
     return (across, share), a3
 
 
-def fixed(design: Design, bar: BarGroup, side: Side) -> bool:
-    """Whether the bar runs into the support that holds the beam's end, and is anchored in it."""
-    held = design.beam.supports
-    if side == "left":
-        return held.fixed_left and bar.x_from <= held.x[0]
-    return held.fixed_right and bar.x_to >= held.x[-1]
-
-
 def full(design: Design, bar: BarGroup, index: int, side: Side) -> float:
     """The embedment over which an end takes up fyd, mm; 0 where it is held at once, ∞ where it never is."""
 
     def find() -> float:
-        if end_of(bar, side) == "welded plate" or fixed(design, bar, side):
+        if end_of(bar, side) == "welded plate" or built_in(design.beam, bar, side):
             return 0.0
         return length(design, bar, side).uncut.value if bonded(bar) else inf
 
