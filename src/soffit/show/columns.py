@@ -35,7 +35,7 @@ SIXTEEN = {
 
 def plain(lines: Iterable[Line]) -> str:
     """The bare text, without spaces at the ends of lines."""
-    return "\n".join(_bare("".join(text for text, _ in line)).rstrip() for line in lines)
+    return "\n".join(bare("".join(text for text, _ in line)).rstrip() for line in lines)
 
 
 def coloured(lines: Iterable[Line], system: str) -> str:
@@ -58,7 +58,7 @@ def coloured(lines: Iterable[Line], system: str) -> str:
         styles = {name: style.without_color for name, style in styles.items()}
     chosen = systems.get(system, ColorSystem.STANDARD)
     return "\n".join(
-        "".join(styles[style].render(_bare(text), color_system=chosen) if text else "" for text, style in line)
+        "".join(styles[style].render(bare(text), color_system=chosen) if text else "" for text, style in line)
         for line in lines
     )
 
@@ -90,9 +90,10 @@ def wrapped(text: str, width: int | None) -> list[str]:
     return textwrap.wrap(text, max(width, 20), break_on_hyphens=False) or [""]
 
 
-def _bare(text: str) -> str:
+def bare(text: str) -> str:
+    """Text for a fixed-width face."""
     # in a fixed-width face a thin space is a full one, and a reader who searches types a full one
     return text.replace(THIN, " ")
 
 
-__all__ = ["STYLES", "Line", "Span", "coloured", "grid", "hanging", "plain", "wrapped"]
+__all__ = ["STYLES", "Line", "Span", "bare", "coloured", "grid", "hanging", "plain", "wrapped"]

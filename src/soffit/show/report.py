@@ -58,10 +58,11 @@ def carry_out(order: Order, place: Place | None) -> tuple[str | None, list[str]]
         calculation = calculated(beam, order.to, order.units)
         paper = PAPERS[order.paper or ("letter" if calculation.units == "US" else "a4")]
         (place.make() / order.name).write_bytes(pdf(calculation, paper))
+        from soffit.show.columns import bare
         from soffit.show.verifywords import closing
 
         written = ", ".join(os.path.normpath(name) for name in place.names())
-        return f"{closing(calculation.found, calculation.units)}\nWrote {written}.", []
+        return f"{bare(closing(calculation.found, calculation.units))}\nWrote {written}.", []
     except Exception as error:
         return None, sentences(error, order.path)
 

@@ -10,7 +10,8 @@ from soffit import __version__
 from soffit.codes.verification import Verification
 from soffit.codes.working import Check, Symbol, Working
 from soffit.show import working as worked
-from soffit.show.numbers import THIN, in_unit, unit
+from soffit.show.columns import bare
+from soffit.show.numbers import in_unit, unit
 from soffit.show.verifywords import closing, verdict
 
 _PLAIN: dict[str, tuple[str, float]] = {
@@ -33,13 +34,13 @@ def as_data(found: Verification) -> dict[str, Any]:
         "standard": found.name,
         "holds": found.kept,
         "governing": governing.key if governing else None,
-        "sentence": _bare(closing(found, "SI")),
+        "sentence": bare(closing(found, "SI")),
         "checks": [_check(check) for check in found.checks],
         "not_checked": [
-            {"title": u.title, "why": _bare(u.why), "clause": u.clause, "outside_scope": u.scope}
+            {"title": u.title, "why": bare(u.why), "clause": u.clause, "outside_scope": u.scope}
             for u in found.unchecked
         ],
-        "assumptions": [_bare(text) for text in found.assumptions],
+        "assumptions": [bare(text) for text in found.assumptions],
         "cautions": list(found.cautions),
     }
 
@@ -57,7 +58,7 @@ def _check(check: Check) -> dict[str, Any]:
         "demand": _value(check.demand.symbol),
         "resistance": _value(check.resistance.symbol),
         "working": [_working(w) for w in check.workings],
-        "assumptions": [_bare(text) for text in check.assumptions],
+        "assumptions": [bare(text) for text in check.assumptions],
     }
 
 
@@ -67,7 +68,7 @@ def _working(w: Working) -> dict[str, Any]:
         **_value(w.symbol),
         "what": w.what,
         "formula": w.formula,
-        "numbers": _bare(worked.numbers(w, own)),
+        "numbers": bare(worked.numbers(w, own)),
         "formula_units": {"SI": "N, mm, MPa", "psi": "lb, in, psi", "ksi": "kip, in, ksi"}[w.system],
         "symbols": [_value(s) | {"what": s.what} for s in w.symbols],
         "clause": w.clause,
@@ -82,7 +83,3 @@ def _value(symbol: Symbol) -> dict[str, Any]:
     else:
         name, value = unit(symbol.kind), in_unit(symbol.value, symbol.kind)
     return {"symbol": symbol.name, "value": value if isfinite(value) else None, "unit": name}
-
-
-def _bare(text: str) -> str:
-    return text.replace(THIN, " ")

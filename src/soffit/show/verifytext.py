@@ -8,7 +8,7 @@ from soffit.codes.verification import Verification
 from soffit.codes.working import Check
 from soffit.show import working as worked
 from soffit.show.columns import Line as Text
-from soffit.show.columns import coloured, grid, hanging, plain, wrapped
+from soffit.show.columns import bare, coloured, grid, hanging, plain, wrapped
 from soffit.show.numbers import Units
 from soffit.show.verifywords import closing, cured, governs, number, place, used, verdict
 
@@ -31,7 +31,7 @@ def told(
     the other arguments are those of :func:`soffit.show.story.told`."""
     own = units or found.beam.units
     if brief:
-        return closing(found, own)
+        return bare(closing(found, own))
     lines = _lines(found, own, width, written, working)
     return coloured(lines, colours) if colours else plain(lines)
 
