@@ -13,7 +13,7 @@ from soffit.codes.verification import verify
 from soffit.materials.properties import concrete
 from soffit.member.beam import Load, Supports
 from soffit.member.verifying import Verifying
-from soffit.section.outline import rectangle
+from soffit.section.outline import ell, rectangle, tee
 
 L = 6000.0
 C30 = concrete(30.0, "specified", max_aggregate=16.0, density=2400.0)
@@ -172,3 +172,36 @@ def value_of_axis(check):
 def test_plain_concrete_bears_what_section_12_allows():
     check = checks(beam(bars=(), load=1.0), "flexure")["flexure-sagging"]
     assert check.resistance.value == pytest.approx(0.8 * 0.7 * 0.3 * 30 ** (2 / 3) / 1.5 * 300 * 500**2 / 6, rel=1e-9)
+
+
+def flanged(load, shape=tee, width=900.0):
+    return beam(load=load, count=6, stirrups=100.0, outline=shape(500.0, 250.0, width, 120.0))
+
+
+@pytest.mark.parametrize(("shape", "sides"), [(tee, 2.0), (ell, 1.0)])
+def test_the_flange_beside_the_web_by_hand(shape, sides):
+    load = 4.0
+    found = checks(flanged(load, shape), "interface")
+    # over the quarter of the span next to the support the moment of a uniform load rises by 3/4 of its greatest
+    rise, d = 0.75 * 1.5 * load * L**2 / 8, 450.0
+    force = rise / (0.9 * d) * (900 - 250) / (sides * 900)
+    assert found["interface-flange"].demand.value == pytest.approx(force / (120 * L / 4), rel=1e-3)
+    assert found["interface-flange"].resistance.value == pytest.approx(0.6 * (1 - 30 / 250) * 20 / 2)
+    fctd = 0.7 * 0.3 * 30 ** (2 / 3) / 1.5
+    assert found["interface-flange-bare"].resistance.value == pytest.approx(0.4 * fctd)
+
+
+def test_the_steel_a_flange_wants_is_told_and_not_guessed():
+    told = {u.title: u.why for u in verify(flanged(40.0), "en1992", ("interface",)).unchecked}
+    ved = 0.75 * 1.5 * 40 * L**2 / 8 / 405 * 650 / 1800 / (120 * L / 4)
+    assert f"{1e3 * ved * 120 / 2 / (500 / 1.15):.0f} mm² a metre" in told["transverse steel of the flange"]
+
+
+def test_a_rectangle_has_no_flange():
+    assert not checks(beam(), "interface")
+
+
+def test_a_pulled_flange_is_told():
+    ends = Supports((0.0,), fixed_left=True)
+    made = replace(flanged(4.0), supports=ends)
+    assert "pulled flange beside web" in {u.title for u in verify(made, "en1992", ("interface",)).unchecked}

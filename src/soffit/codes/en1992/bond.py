@@ -80,11 +80,7 @@ def strength(design: Design, bar: BarGroup) -> tuple[Working, ...]:
     if bar.part == "topping" and design.opened.topping is not None:
         fck = design.opened.topping
     taken = Symbol("fck", min(fck, STRONGEST), "stress", "strength of the concrete, at most that of C60/75, 8.4.2 (2)")
-    text = "0.30·fck^(2/3)" if taken.value <= 50.0 else "2.12·ln(1 + (fck + 8)/10)"
-    mean = pen("fctm", "mean tensile strength", text, (taken,), "stress", "Table 3.1")
-    gamma = values.national(design, "γc", 1.5, "for concrete, Table 2.1N")
-    alpha = values.national(design, "αct", 1.0, "3.1.6 (2)")
-    fctd = pen("fctd", "design tensile strength", "αct·0.7·fctm/γc", (alpha, mean, gamma), "stress", "(3.16)")
+    mean, fctd = values.fctm(design, taken), values.fctd(design, taken)
     well = good(design, bar)
     e1 = Symbol("η1", 1.0 if well else 0.7, "ratio", f"{'good' if well else 'poor'} bond conditions, Figure 8.2")
     d = Symbol("φ", bar.diameter, "length", "diameter of the bar")

@@ -134,7 +134,7 @@ def concrete(design: Design, made: Web) -> tuple[Working, ...]:
     return made.fcd, made.press, k, rho, least, strength
 
 
-def steepest(design: Design, used: float) -> float:
+def flattest(design: Design, used: float) -> float:
     """The flattest cot θ at which struts bear, from ``used`` = what acts over (cot θ + tan θ) times their strength."""
     most = design.choices.nationally("cotθmax", FLATTEST)
     if used <= 0.0:
@@ -153,7 +153,7 @@ def cot_theta(design: Design, cut: Cut) -> float:
     if design.choices.stirrup_angle is not None:
         return design.choices.stirrup_angle
     made = web(design, cut.x)
-    return steepest(design, made.ved.value / _full(made)) if _full(made) > 0.0 else 1.0
+    return flattest(design, made.ved.value / _full(made)) if _full(made) > 0.0 else 1.0
 
 
 def angle(design: Design, value: float) -> Symbol:

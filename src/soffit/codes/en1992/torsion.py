@@ -106,7 +106,7 @@ def _angle(design: Design, wall: Wall) -> Symbol:
         made = wall.made
         per_area = made.alpha.value * made.nu.value * made.fcd.value
         twist = wall.ted.working.value / (2.0 * per_area * wall.area.value * wall.tef.value)
-        chosen = shear.steepest(design, twist + made.ved.value / (per_area * made.bw.value * made.z.value))
+        chosen = shear.flattest(design, twist + made.ved.value / (per_area * made.bw.value * made.z.value))
     return shear.angle(design, chosen)
 
 

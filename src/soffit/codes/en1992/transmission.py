@@ -81,8 +81,7 @@ def _transmission(design: Design, group: int) -> Transmission:
     short = pen("lpt1", "short value, for stresses at release", "0.8·lpt", (basic,), "length", "(8.17)")
     long = pen("lpt2", "long value, for strength", "1.2·lpt", (basic,), "length", "(8.18)")
     taken = Symbol("fck", min(design.strength, STRONGEST), "stress", "at most that of C60/75, 8.10.2.3 (2)")
-    text = "αct·0.7·0.30·fck^(2/3)/γc" if taken.value <= 50.0 else "αct·0.7·2.12·ln(1 + (fck + 8)/10)/γc"
-    fctd = pen("fctd", "design tensile strength", text, (alpha, taken, gamma), "stress", "(3.16)")
+    mean, fctd = values.fctm(design, taken), values.fctd(design, taken)
     p2 = Symbol("ηp2", 1.4 if tendon.wire else 1.2, "ratio", f"{kind}, 8.10.2.3 (2)")
     fbpd = pen("fbpd", "bond in the ultimate limit state", "ηp2·η1·fctd", (p2, e1, fctd), "stress", "(8.20)")
     fpk = Symbol("fp0.1k", tendon.steel.yield_strength, "stress", "0.1 % proof stress (the file's yield strength)")
@@ -91,7 +90,7 @@ def _transmission(design: Design, group: int) -> Transmission:
     final = given("σpm∞", "stress after all losses", design.prestress.full(group, middle), "stress")
     whole = pen("lbpd", "anchorage length", "lpt2 + α2·φ·max(0, σpd − σpm∞)/fbpd", (long, a2, d, sigma, final, fbpd),
                 "length", "(8.21)")  # fmt: skip
-    workings = (young, fctd_t, fbpt, released, basic, short, long, fctd, fbpd, sigma, final, whole)
+    workings = (young, fctd_t, fbpt, released, basic, short, long, mean, fctd, fbpd, sigma, final, whole)
     return Transmission(released, basic, short, long, whole, sigma, final, workings)
 
 

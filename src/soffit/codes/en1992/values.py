@@ -59,17 +59,18 @@ def fcd(design: Design, strength: Symbol | None = None) -> Working:
                       "stress", "(3.15)")  # fmt: skip
 
 
-def fctm(design: Design) -> Working:
-    """Table 3.1."""
-    text = "0.30·fck^(2/3)" if design.strength <= 50.0 else "2.12·ln(1 + (fck + 8)/10)"
-    return design.pen("fctm", "mean tensile strength", text, (fck(design),), "stress", "Table 3.1")
+def fctm(design: Design, strength: Symbol | None = None) -> Working:
+    """Table 3.1; ``strength`` is another fck than the beam's."""
+    taken = strength or fck(design)
+    text = "0.30·fck^(2/3)" if taken.value <= 50.0 else "2.12·ln(1 + (fck + 8)/10)"
+    return design.pen("fctm", "mean tensile strength", text, (taken,), "stress", "Table 3.1")
 
 
-def fctd(design: Design) -> Working:
+def fctd(design: Design, strength: Symbol | None = None) -> Working:
     """(3.16), with fctk,0.05 = 0.7 fctm."""
     gamma, alpha = national(design, "γc", 1.5, "for concrete, Table 2.1N"), national(design, "αct", 1.0, "3.1.6 (2)")
     return design.pen("fctd", "design tensile strength, of the 5 % fractile", "αct·0.7·fctm/γc",
-                      (alpha, fctm(design), gamma), "stress", "(3.16)")  # fmt: skip
+                      (alpha, fctm(design, strength), gamma), "stress", "(3.16)")  # fmt: skip
 
 
 def gamma_s(design: Design) -> Symbol:
